@@ -1,0 +1,39 @@
+// mesh/mesh_plan.h — where the member meshes end, and how fine they are.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include "mesh/gear.h"
+#include "mesh/member_mesh.h"
+
+namespace lodegear {
+
+/// How fine. `fineness` 1 is the default mesh, 2 halves every length; `orders_*` is the number K of
+/// harmonics that tie a gap, and each gap circle has at least 2.5 K edges.
+struct Resolution {
+  double fineness = 1.0;
+  int orders_inner_gap = 0;  ///< 0 = chosen from gap and radius
+  int orders_outer_gap = 0;
+};
+
+/// The circles between which nothing is meshed: the annulus in the middle of a gap, where the field
+/// is a sum of harmonics. In a gap with a sleeve it lies in the wider clear part.
+struct GapAnnulus {
+  double inner_radius = 0.0;  ///< outer circle of the member inside
+  double outer_radius = 0.0;  ///< inner circle of the member outside
+  int orders = 0;             ///< K
+};
+
+/// The annuli of the gear in use: inner and outer gap of a gear; for a coupling of sun and ring, or
+/// a modulator with one rotor, the single gap. Ordered from inside to outside.
+struct MeshPlan {
+  std::vector<GapAnnulus> gaps;
+  Resolution resolution;
+};
+
+/// Chooses annuli and orders. Expects a gear that passed check_gear.
+MeshPlan mesh_plan(const Gear& gear, const Resolution& resolution);
+
+/// Meshes of the members present, from inside to outside. Deterministic: same gear, same bits.
+/// Throws std::runtime_error if a mesh cannot be made, with the part concerned.
+std::vector<MemberMesh> member_meshes(const Gear& gear, const MeshPlan& plan);
+
+}  // namespace lodegear
