@@ -13,8 +13,10 @@ std::string to_string(const Complaint& complaint) {
 
 static std::string joined(const std::vector<Complaint>& complaints) {
   std::string text;
-  for (const Complaint& complaint : complaints)
-    text += (text.empty() ? "" : "\n") + to_string(complaint);
+  for (const Complaint& complaint : complaints) {
+    if (!text.empty()) text += '\n';
+    text += to_string(complaint);
+  }
   return text;
 }
 

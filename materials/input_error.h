@@ -7,8 +7,8 @@
 
 namespace lodegear {
 
-/// One thing that is wrong. `key` is the dotted name of the entry ("sun.magnets.width_mm") or empty;
-/// the readers put `where` ("file:line:column") in front.
+/// One thing that is wrong. `key` is the dotted name of the entry ("sun.magnets.width_mm") or
+/// empty; the readers put `where` ("file:line:column") in front.
 struct Complaint {
   std::string where;
   std::string key;
