@@ -191,8 +191,8 @@ struct Gear {
 
 /// Name of the material that is cut out of the mesh: iron of infinite permeability, on whose surface
 /// the field stands normal (natural boundary of the vector potential).
-inline constexpr const char* ideal_iron = "ideal iron";
+inline constexpr const char* ideal_iron_name = "ideal iron";
 /// Name of everything non-magnetic that needs no data.
-inline constexpr const char* air = "air";
+inline constexpr const char* air_name = "air";
 
 }  // namespace lodegear

@@ -15,7 +15,7 @@ enum class RegionKind { air, steel, magnet, sleeve };
 /// A part of the cross-section with one material.
 struct MeshRegion {
   RegionKind kind = RegionKind::air;
-  std::string material = air;
+  std::string material = air_name;
   std::string part;   ///< "magnet", "pole piece", "bridge", "hub", "back iron", "wedge", "sleeve", "air"
   int index = -1;     ///< which magnet or pole piece around the member, from 0 on +x; −1 = only one
 };
