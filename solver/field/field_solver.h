@@ -1,0 +1,65 @@
+// solver/field/field_solver.h — condensed once, solved at every position.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <memory>
+#include <vector>
+
+#include "solver/field/field_problem.h"
+#include "solver/field/field_solution.h"
+
+namespace lodegear {
+
+struct SolverOptions {
+  double tolerance = 1e-10;  ///< on the load out of balance, relative to the load
+  int most_iterations = 80;
+  double worst_reduction =
+      0.3;  ///< a step that reduces the residual by less asks for a new tangent
+};
+
+/// What one thread carries from position to position: factors of the saturable members and the
+/// last solution as the next start. A fresh one starts cold.
+class SolverState {
+ public:
+  SolverState();
+  ~SolverState();
+  SolverState(SolverState&&) noexcept;
+  SolverState& operator=(SolverState&&) noexcept;
+
+ private:
+  friend class FieldSolver;
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+/// The robust path: every member whole, direct factors, Newton on all saturable members together.
+/// Linear members are condensed onto their gap circles once. Safe to use from several threads, each
+/// with its own SolverState.
+///
+/// Newton minimises   Σ W(A) − f·A + gap energy,   which is convex while H(B) rises, so the step
+/// with a line search on its derivative converges from anywhere; a step may reuse an older tangent
+/// as long as the residual falls fast enough.                                             (theory
+/// section 5)
+class FieldSolver {
+ public:
+  explicit FieldSolver(FieldProblem problem, SolverOptions options = {});
+  ~FieldSolver();
+  FieldSolver(FieldSolver&&) noexcept;
+
+  const FieldProblem& problem() const;
+  bool linear() const;
+  int n_unknowns() const;
+
+  FieldSolution solve(const Position& position, SolverState& state) const;
+  /// Cold start.
+  FieldSolution solve(const Position& position) const;
+
+  /// Fills solution.a for all members and shifts each by a constant so that the mean potential is
+  /// the same on both sides of every gap: flux lines then run through.
+  void fill_potentials(FieldSolution& solution) const;
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace lodegear
