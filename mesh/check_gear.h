@@ -17,9 +17,9 @@ std::vector<Complaint> check_gear(const Gear& gear);
 
 /// Distances a builder asks for, m.
 struct GapClearance {
-  double magnetic = 0.0;     ///< between the steel or magnets on both sides
-  double running_inner = 0.0;///< smallest clear distance below the sleeve, or the whole gap
-  double running_outer = 0.0;///< smallest clear distance above the sleeve, or the whole gap
+  double magnetic = 0.0;       ///< between the steel or magnets on both sides
+  double running_inner = 0.0;  ///< smallest clear distance below the sleeve, or the whole gap
+  double running_outer = 0.0;  ///< smallest clear distance above the sleeve, or the whole gap
 };
 GapClearance gap_clearance(const Gear& gear, Gap gap);
 

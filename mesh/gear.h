@@ -67,24 +67,25 @@ struct ArcMagnets {
 enum class BlockAxis { thickness, width };
 
 /// Rectangular stock blocks. In the drawing frame of a block its thickness is radial and its width
-/// tangential when its body angle is zero. The remanence lies along `axis` of the body: a block that
-/// must point elsewhere is turned bodily in its pocket (`turned_to_pattern`), or it is a special
-/// order. Blocks of one pole stand `blocks_per_pole` side by side, each tangential at its own angle.
+/// tangential when its body angle is zero. The remanence lies along `axis` of the body: a block
+/// that must point elsewhere is turned bodily in its pocket (`turned_to_pattern`), or it is a
+/// special order. Blocks of one pole stand `blocks_per_pole` side by side, each tangential at its
+/// own angle.
 struct BlockMagnets {
   double width = 0.0;
   double thickness = 0.0;
-  double centre_radius = 0.0;        ///< of the block's centre
-  double clearance = 0.0;            ///< for glue and plating, on every side of the block
-  double block_pitch = 0.0;          ///< rad between blocks of one pole; 0 = evenly spread
-  int blocks_per_pole = 1;           ///< alternating patterns only
+  double centre_radius = 0.0;  ///< of the block's centre
+  double clearance = 0.0;      ///< for glue and plating, on every side of the block
+  double block_pitch = 0.0;    ///< rad between blocks of one pole; 0 = evenly spread
+  int blocks_per_pole = 1;     ///< alternating patterns only
   BlockAxis axis = BlockAxis::thickness;
-  bool turned_to_pattern = false;    ///< each block's body follows its direction of magnetisation
+  bool turned_to_pattern = false;  ///< each block's body follows its direction of magnetisation
 };
 
 /// Magnets buried between steel wedges, magnetised tangentially, in turn; the wedges are the poles.
 struct SpokeMagnets {
-  double width = 0.0;                ///< tangential thickness of a magnet; its length is the band's
-  std::string wedge_steel;           ///< material of the wedges
+  double width = 0.0;       ///< tangential thickness of a magnet; its length is the band's
+  std::string wedge_steel;  ///< material of the wedges
 };
 
 using MagnetShape = std::variant<ArcMagnets, BlockMagnets, SpokeMagnets>;
@@ -111,13 +112,13 @@ struct MagnetRotor {
   double outer_radius = 0.0;
   MagnetShape shape = ArcMagnets{};
   MagnetPattern pattern = AlternatingRadial{};
-  std::string magnet;                ///< material
+  std::string magnet;  ///< material
   std::optional<Iron> iron;
   std::vector<OddMagnet> odd_magnets;
   double initial_angle = 0.0;
-  double active_length = 0.0;        ///< along the axis
-  double axial_offset = 0.0;         ///< of the middle of the stack
-  int axial_rows = 1;                ///< magnets in a row along the axis
+  double active_length = 0.0;  ///< along the axis
+  double axial_offset = 0.0;   ///< of the middle of the stack
+  int axial_rows = 1;          ///< magnets in a row along the axis
 };
 
 // ---- pole pieces --------------------------------------------------------------------------------
@@ -130,9 +131,9 @@ struct RodHole {
 
 /// An annular sector whose sides are straight lines between the two spans.
 struct SectorPole {
-  double span_inner = 0.0;           ///< rad, at the inner radius, corners not rounded
+  double span_inner = 0.0;  ///< rad, at the inner radius, corners not rounded
   double span_outer = 0.0;
-  double corner_inner = 0.0;         ///< radius of the two inner corners, 0 = sharp
+  double corner_inner = 0.0;  ///< radius of the two inner corners, 0 = sharp
   double corner_outer = 0.0;
   std::optional<RodHole> hole;
 };
@@ -189,8 +190,8 @@ struct Gear {
   std::vector<Sleeve> sleeves;
 };
 
-/// Name of the material that is cut out of the mesh: iron of infinite permeability, on whose surface
-/// the field stands normal (natural boundary of the vector potential).
+/// Name of the material that is cut out of the mesh: iron of infinite permeability, on whose
+/// surface the field stands normal (natural boundary of the vector potential).
 inline constexpr const char* ideal_iron_name = "ideal iron";
 /// Name of everything non-magnetic that needs no data.
 inline constexpr const char* air_name = "air";

@@ -16,8 +16,9 @@ enum class RegionKind { air, steel, magnet, sleeve };
 struct MeshRegion {
   RegionKind kind = RegionKind::air;
   std::string material = air_name;
-  std::string part;   ///< "magnet", "pole piece", "bridge", "hub", "back iron", "wedge", "sleeve", "air"
-  int index = -1;     ///< which magnet or pole piece around the member, from 0 on +x; −1 = only one
+  std::string
+      part;  ///< "magnet", "pole piece", "bridge", "hub", "back iron", "wedge", "sleeve", "air"
+  int index = -1;  ///< which magnet or pole piece around the member, from 0 on +x; −1 = only one
 };
 
 /// A full circle of element edges with evenly spaced nodes, on which a member meets a gap, the bore
@@ -32,9 +33,10 @@ struct BoundaryCircle {
 
 /// How well-shaped the triangles are.
 struct MeshQuality {
-  double smallest_angle = 0.0;          ///< rad, of the straight-sided triangles
-  double smallest_jacobian_ratio = 0.0; ///< min/max of the Jacobian in an element, 1 = straight; > 0
-  double area = 0.0;                    ///< m², curved
+  double smallest_angle = 0.0;  ///< rad, of the straight-sided triangles
+  double smallest_jacobian_ratio =
+      0.0;            ///< min/max of the Jacobian in an element, 1 = straight; > 0
+  double area = 0.0;  ///< m², curved
 };
 
 /// Six-node triangles: corners counter-clockwise, then the mid-edge nodes of edges 0-1, 1-2, 2-0.
@@ -43,9 +45,9 @@ struct MeshQuality {
 /// triangle j·triangles_per_sector + t is triangle t turned likewise. So the symmetry is exact.
 struct MemberMesh {
   Member member = Member::sun;
-  Eigen::Matrix<double, Eigen::Dynamic, 2> nodes;                       // N×2, m
-  Eigen::Matrix<int, Eigen::Dynamic, 6, Eigen::RowMajor> triangles;     // T×6
-  std::vector<int> region;                                              // T, into regions
+  Eigen::Matrix<double, Eigen::Dynamic, 2> nodes;                    // N×2, m
+  Eigen::Matrix<int, Eigen::Dynamic, 6, Eigen::RowMajor> triangles;  // T×6
+  std::vector<int> region;                                           // T, into regions
   std::vector<MeshRegion> regions;
   int n_sectors = 1;
   int nodes_per_sector = 0;

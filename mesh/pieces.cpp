@@ -1,0 +1,123 @@
+// mesh/pieces.cpp — cutting curves at their meetings.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mesh/pieces.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "mesh/crossings.h"
+
+namespace lodegear {
+
+using Eigen::Vector2d;
+
+namespace {
+
+/// Axis-parallel box around a curve, to pass over pairs that cannot meet.
+struct Box {
+  Vector2d low, high;
+  explicit Box(const Curve& c) : low(c.from.cwiseMin(c.to)), high(c.from.cwiseMax(c.to)) {
+    if (!c.is_arc()) return;
+    const Vector2d middle = point_at(c, 0.5), bulge = 2 * (middle - (c.from + c.to) / 2);
+    for (const Vector2d& x : {Vector2d(c.from + bulge), Vector2d(c.to + bulge)}) {
+      low = low.cwiseMin(x);
+      high = high.cwiseMax(x);
+    }
+  }
+  bool near(const Box& b, double tolerance) const {
+    return (low.array() <= b.high.array() + tolerance).all() &&
+           (b.low.array() <= high.array() + tolerance).all();
+  }
+};
+
+/// Points, equal ones kept once; found again by grid cell.
+class PointPool {
+ public:
+  explicit PointPool(double tolerance) : tolerance_(tolerance) {}
+
+  int index(const Vector2d& x) {
+    const auto [i, j] = cell(x);
+    for (long di = -1; di <= 1; ++di)
+      for (long dj = -1; dj <= 1; ++dj)
+        for (int p : cells_[{i + di, j + dj}])
+          if ((points_[static_cast<std::size_t>(p)] - x).norm() < tolerance_) return p;
+    points_.push_back(x);
+    cells_[{i, j}].push_back(static_cast<int>(points_.size()) - 1);
+    return static_cast<int>(points_.size()) - 1;
+  }
+  const std::vector<Vector2d>& points() const { return points_; }
+
+ private:
+  std::pair<long, long> cell(const Vector2d& x) const {
+    return {std::lround(x.x() / (2 * tolerance_)), std::lround(x.y() / (2 * tolerance_))};
+  }
+  double tolerance_;
+  std::vector<Vector2d> points_;
+  std::map<std::pair<long, long>, std::vector<int>> cells_;
+};
+
+using Cuts = std::vector<std::vector<std::pair<double, int>>>;  // per curve: fraction, point
+
+}  // namespace
+
+static Cuts cuts_of(const std::vector<Curve>& curves, PointPool& pool, double tolerance) {
+  Cuts cuts(curves.size());
+  std::vector<Box> boxes(curves.begin(), curves.end());
+  for (std::size_t i = 0; i < curves.size(); ++i) {
+    cuts[i].emplace_back(0.0, pool.index(curves[i].from));
+    cuts[i].emplace_back(1.0, pool.index(curves[i].to));
+  }
+  for (std::size_t i = 0; i < curves.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      if (!boxes[i].near(boxes[j], tolerance)) continue;
+      for (const Vector2d& x : crossings(curves[i], curves[j], tolerance)) {
+        const int point = pool.index(x);
+        cuts[i].emplace_back(nearest_point(curves[i], x).t, point);
+        cuts[j].emplace_back(nearest_point(curves[j], x).t, point);
+      }
+    }
+  return cuts;
+}
+
+/// The part of c between two cuts.
+static ArrangementEdge piece(const Curve& c, const std::pair<double, int>& a,
+                             const std::pair<double, int>& b, const std::vector<Vector2d>& points) {
+  ArrangementEdge edge;
+  edge.from = a.second;
+  edge.to = b.second;
+  edge.curve = c;
+  edge.curve.from = points[static_cast<std::size_t>(a.second)];
+  edge.curve.to = points[static_cast<std::size_t>(b.second)];
+  edge.curve.sweep = c.sweep * (b.first - a.first);
+  return edge;
+}
+
+static bool coincide(const ArrangementEdge& a, const ArrangementEdge& b, double tolerance) {
+  return (point_at(a.curve, 0.5) - point_at(b.curve, 0.5)).norm() < tolerance;
+}
+
+Arrangement cut_into_pieces(const std::vector<Curve>& curves, double tolerance) {
+  PointPool pool(tolerance);
+  Cuts cuts = cuts_of(curves, pool, tolerance);
+  Arrangement result;
+  result.points = pool.points();
+  std::map<std::pair<int, int>, std::vector<int>> known;  // by the two points
+  for (std::size_t i = 0; i < curves.size(); ++i) {
+    std::sort(cuts[i].begin(), cuts[i].end());
+    for (std::size_t k = 1; k < cuts[i].size(); ++k) {
+      if (cuts[i][k].second == cuts[i][k - 1].second) continue;
+      const ArrangementEdge edge = piece(curves[i], cuts[i][k - 1], cuts[i][k], result.points);
+      std::vector<int>& same_ends = known[std::minmax(edge.from, edge.to)];
+      const bool there = std::any_of(same_ends.begin(), same_ends.end(), [&](int e) {
+        return coincide(result.edges[static_cast<std::size_t>(e)], edge, tolerance);
+      });
+      if (there) continue;
+      same_ends.push_back(static_cast<int>(result.edges.size()));
+      result.edges.push_back(edge);
+    }
+  }
+  return result;
+}
+
+}  // namespace lodegear
