@@ -7,7 +7,7 @@
 
 #include "materials/input_error.h"
 #include "materials/reluctivity.h"
-#include "materials/table_reader.h"
+#include "materials/words.h"
 
 namespace lodegear {
 
@@ -68,8 +68,8 @@ void add_faults_of_physics(std::vector<std::string>& faults, const std::vector<B
   for (const BhPoint& p : table) {
     const double j = polarisation_of(p);
     if (j > most_polarisation)
-      faults.push_back("the polarisation B − µ0 H is " + number_text(std::round(j * 1e4) / 1e4) +
-                       " T at " + at_point(p) + "; no such steel has more than " +
+      faults.push_back("the polarisation B − µ0 H is " + rounded_text(j, 4) + " T at " +
+                       at_point(p) + "; no such steel has more than " +
                        number_text(most_polarisation) + " T.");
     if (j < highest - rounding)
       faults.push_back("the polarisation B − µ0 H falls at " + at_point(p) +

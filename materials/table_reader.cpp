@@ -4,19 +4,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
 
 #include "materials/nearest_name.h"
+#include "materials/words.h"
 
 namespace lodegear {
 
 namespace {
-
-const TomlValue& empty_table() {
-  static const TomlValue empty;
-  return empty;
-}
 
 /// A literal such as 1e-400 that was meant to be something and became zero.
 bool lost_to_zero(const TomlValue& value) {
@@ -24,32 +18,7 @@ bool lost_to_zero(const TomlValue& value) {
   return value.real == 0.0 && mantissa.find_first_of("123456789") != std::string::npos;
 }
 
-std::string listed(const std::vector<std::string>& words, const char* last_joint) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == words.size() ? last_joint : ", ") + words[i];
-  return text;
-}
-
-std::string quoted(const std::string& word) {
-  return std::string(1, '"').append(word).append(1, '"');
-}
-
-/// "[1]" for the first.
-std::string index_text(std::size_t index) {
-  return std::string("[").append(std::to_string(index + 1)).append("]");
-}
-
 }  // namespace
-
-std::string number_text(double x) {
-  char buffer[40];
-  for (int digits = 6; digits <= 17; ++digits) {
-    std::snprintf(buffer, sizeof buffer, "%.*g", digits, x);
-    if (std::strtod(buffer, nullptr) == x) break;
-  }
-  return buffer;
-}
 
 void ReadLog::throw_if_wrong() const {
   if (!complaints.empty()) throw InputError(complaints);
@@ -77,6 +46,11 @@ TableReader::TableReader(const TomlValue& table, const std::string& file, ReadLo
                          std::string name)
     : table_(&table), file_(&file), log_(&log), name_(std::move(name)) {}
 
+const TomlValue& TableReader::absent_table() {
+  static const TomlValue absent;
+  return absent;
+}
+
 std::string TableReader::dotted(std::string_view key) const {
   if (key.empty()) return name_;
   return name_.empty() ? std::string(key) : name_ + "." + std::string(key);
@@ -99,7 +73,7 @@ const TomlEntry* TableReader::required(std::string_view key, const std::string& 
 }
 
 void TableReader::complain_at(TomlPosition at, std::string_view key, const std::string& text) {
-  if (table_ == &empty_table()) return;  // the missing table itself was complained about
+  if (table_ == &absent_table()) return;  // the missing table itself was complained about
   log_->complaints.push_back({place(*file_, at), dotted(key), text});
 }
 
@@ -223,7 +197,7 @@ std::optional<std::string> TableReader::optional_text(std::string_view key) {
 
 std::string TableReader::text_or(std::string_view key, const std::string& if_missing) {
   if (auto given = optional_text(key)) return *given;
-  assume(key, quoted(if_missing));
+  assume(key, in_quotes(if_missing));
   return if_missing;
 }
 
@@ -250,15 +224,15 @@ bool TableReader::flag_or(std::string_view key, bool if_missing) {
 
 std::size_t TableReader::word(std::string_view key, const std::vector<std::string>& words,
                               const char* if_missing) {
-  std::vector<std::string> in_quotes;
-  for (const std::string& w : words) in_quotes.push_back(quoted(w));
-  const std::string wanted = listed(in_quotes, " or ");
+  std::vector<std::string> choices;
+  for (const std::string& w : words) choices.push_back(in_quotes(w));
+  const std::string wanted = listed(choices, " or ");
   const auto index_of = [&](const std::string& w) {
     return static_cast<std::size_t>(std::find(words.begin(), words.end(), w) - words.begin());
   };
   const TomlEntry* entry = if_missing ? asked(key) : required(key, wanted);
   if (!entry && if_missing) {
-    assume(key, quoted(if_missing));
+    assume(key, in_quotes(if_missing));
     return std::min(index_of(if_missing), words.size() - 1);
   }
   if (!entry) return 0;
@@ -271,143 +245,8 @@ std::size_t TableReader::word(std::string_view key, const std::vector<std::strin
   const auto near = nearest_names(entry->value.text, words, 1);
   complain_at(entry->value.at, key,
               "is " + described(entry->value) + "; it must be " + wanted + "." +
-                  (near.empty() ? "" : " Did you mean " + quoted(near.front()) + "?"));
+                  (near.empty() ? "" : " Did you mean " + in_quotes(near.front()) + "?"));
   return 0;
-}
-
-// ---- lists and tables ---------------------------------------------------------------------------
-
-std::vector<double> TableReader::checked_numbers(const TomlEntry& entry, const Range& range,
-                                                 std::size_t least_count) {
-  if (entry.value.kind != TomlKind::array) {
-    wrong_kind(entry, "a list of numbers, as in [1, 2]");
-    return {};
-  }
-  std::vector<double> list;
-  for (const TomlValue& item : entry.value.items) {
-    const std::string key = entry.key + index_text(list.size());
-    list.push_back(checked_number({key, item.at, item}, range));
-  }
-  if (list.size() < least_count)
-    complain_at(entry.value.at, entry.key,
-                "is " + described(entry.value) + "; at least " + std::to_string(least_count) +
-                    " numbers are needed.");
-  return list;
-}
-
-std::vector<double> TableReader::numbers(std::string_view key, Range range,
-                                         std::size_t least_count) {
-  const TomlEntry* entry = required(key, "a list of numbers");
-  return entry ? checked_numbers(*entry, range, least_count) : std::vector<double>();
-}
-
-std::optional<std::vector<double>> TableReader::optional_numbers(std::string_view key, Range range,
-                                                                 std::size_t least_count) {
-  const TomlEntry* entry = asked(key);
-  return entry ? std::optional(checked_numbers(*entry, range, least_count)) : std::nullopt;
-}
-
-std::vector<std::vector<double>> TableReader::rows(std::string_view key, std::size_t width) {
-  const std::string wanted = "a list of lists of " + std::to_string(width) + " numbers";
-  const TomlEntry* entry = required(key, wanted);
-  std::vector<std::vector<double>> all;
-  if (!entry) return all;
-  if (entry->value.kind != TomlKind::array) {
-    wrong_kind(*entry, wanted);
-    return all;
-  }
-  for (const TomlValue& row : entry->value.items) {
-    const std::string row_key = entry->key + index_text(all.size());
-    std::vector<double> numbers(width, std::numeric_limits<double>::quiet_NaN());
-    if (row.kind != TomlKind::array || row.items.size() != width)
-      complain_at(
-          row.at, row_key,
-          "is " + described(row) + "; it must be a list of " + std::to_string(width) + " numbers.");
-    else
-      for (std::size_t i = 0; i < width; ++i)
-        numbers[i] = finite(row.items[i], row_key).value_or(numbers[i]);
-    all.push_back(std::move(numbers));
-  }
-  return all;
-}
-
-TableReader TableReader::child(const TomlValue& value, std::string_view key,
-                               const std::string& suffix) {
-  return TableReader(value, *file_, *log_, dotted(key) + suffix);
-}
-
-TableReader TableReader::table(std::string_view key) {
-  if (!asked(key)) complain_at(table_->at, key, "is missing; give a table [" + dotted(key) + "].");
-  std::optional<TableReader> reader = optional_table(key);
-  return reader ? std::move(*reader) : child(empty_table(), key, "");
-}
-
-std::optional<TableReader> TableReader::optional_table(std::string_view key) {
-  const TomlEntry* entry = asked(key);
-  if (!entry) return std::nullopt;
-  if (entry->value.kind != TomlKind::table) {
-    wrong_kind(*entry, "a table: [" + dotted(key) + "] or {…}");
-    return std::nullopt;
-  }
-  return child(entry->value, key, "");
-}
-
-std::vector<TableReader> TableReader::tables(std::string_view key) {
-  std::vector<TableReader> readers;
-  const TomlEntry* entry = asked(key);
-  if (!entry) return readers;
-  const auto& items = entry->value.items;
-  const bool all_tables = std::all_of(items.begin(), items.end(), [](const TomlValue& item) {
-    return item.kind == TomlKind::table;
-  });
-  if (entry->value.kind != TomlKind::array || !all_tables) {
-    wrong_kind(*entry, "one or more tables [[" + dotted(key) + "]]");
-    return readers;
-  }
-  for (std::size_t i = 0; i < items.size(); ++i)
-    readers.push_back(child(items[i], key, index_text(i)));
-  return readers;
-}
-
-// ---- keys together ------------------------------------------------------------------------------
-
-static std::vector<std::string> as_strings(std::initializer_list<std::string_view> keys) {
-  return {keys.begin(), keys.end()};
-}
-
-std::string TableReader::at_most_one_of(std::initializer_list<std::string_view> keys) {
-  std::string first;
-  for (const std::string_view key : keys) {
-    const TomlEntry* entry = asked(key);
-    if (!entry) continue;
-    if (!first.empty())
-      complain(key, "cannot stand beside " + first + "; give one of " +
-                        listed(as_strings(keys), " or ") + ".");
-    else
-      first = std::string(key);
-  }
-  return first;
-}
-
-std::string TableReader::exactly_one_of(std::initializer_list<std::string_view> keys) {
-  std::string found = at_most_one_of(keys);
-  if (found.empty()) complain("", "needs one of " + listed(as_strings(keys), " or ") + ".");
-  return found;
-}
-
-void TableReader::finish() {
-  for (const TomlEntry& entry : table_->entries) {
-    if (std::find(asked_.begin(), asked_.end(), entry.key) != asked_.end()) continue;
-    const std::vector<std::string> near = nearest_names(entry.key, asked_, 1);
-    std::string text = "is not a key that is known here";
-    if (!near.empty())
-      text += "; did you mean " + near.front() + "?";
-    else if (!asked_.empty() && asked_.size() <= 12)
-      text += "; known are " + listed(asked_, " and ") + ".";
-    else
-      text += ".";
-    complain_at(entry.at, entry.key, text);
-  }
 }
 
 }  // namespace lodegear

@@ -126,6 +126,8 @@ class TableReader {
 
  private:
   TableReader(const TomlValue& table, const std::string& file, ReadLog& log, std::string name);
+  /// Stands in for a sub-table that is missing; readers of it stay silent.
+  static const TomlValue& absent_table();
   const TomlEntry* asked(std::string_view key);
   const TomlEntry* required(std::string_view key, const std::string& wanted);
   void wrong_kind(const TomlEntry& entry, const std::string& wanted);
@@ -154,8 +156,5 @@ class TableReader {
   std::string name_;
   std::vector<std::string> asked_;
 };
-
-/// A number as people write it: 0.3, 1e-05, 250; six digits unless more are needed to tell it back.
-std::string number_text(double x);
 
 }  // namespace lodegear
