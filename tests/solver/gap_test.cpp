@@ -70,7 +70,7 @@ TEST_CASE("annulus: compliance is the inverse of the stiffness coth, 1/sinh", "[
     const double x = k * std::log(31.0 / 30.0), s = pi * nu0 * k;
     const double own = s / std::tanh(x), cross = -s / std::sinh(x);  // stiffness
     const double determinant = own * own - cross * cross;
-    CHECK(a.own[k - 1] == Approx(own / determinant).epsilon(1e-10));     // cancellation in the
+    CHECK(a.own[k - 1] == Approx(own / determinant).epsilon(1e-10));       // cancellation in the
     CHECK(a.cross[k - 1] == Approx(-cross / determinant).epsilon(1e-10));  // determinant
   }
 }
@@ -84,7 +84,8 @@ static GapField random_gap(unsigned seed, int n_orders) {
   return gap;
 }
 
-TEST_CASE("gap torque: the stress integral gives the same number on every circle", "[solver][gap]") {
+TEST_CASE("gap torque: the stress integral gives the same number on every circle",
+          "[solver][gap]") {
   // T/L = (r²/µ0) ∮ B_r B_θ dθ; Jackson, Classical Electrodynamics, 3rd ed., §6.7.
   const GapField gap = random_gap(7, 20);
   for (double r : {0.0300, 0.0302, 0.0305}) {
@@ -115,13 +116,13 @@ TEST_CASE("gap torque: a bar magnet turns towards the field", "[solver][gap]") {
 
 TEST_CASE("gap force: a current pulls as Laplace says", "[solver][gap]") {
   // A line current I inside and a uniform field outside give I z × B per metre; the current's own
-  // order 0 is not in the harmonics, so a shifted pair is used: currents ±I at ±d make orders 1, 3, …
-  // and a field gradient g of order 2 pulls the dipole m = 2 I d (along y) with F = m·∇B.
+  // order 0 is not in the harmonics, so a shifted pair is used: currents ±I at ±d make orders 1, 3,
+  // … and a field gradient g of order 2 pulls the dipole m = 2 I d (along y) with F = m·∇B.
   const double m = 2.5, g = 4.0;  // A·m, T/m: B = g (y, x), so A = g (y² − x²)/2
   GapField gap{0.030, 0.031, Eigen::VectorXd::Zero(4), Eigen::VectorXd::Zero(4)};
   const auto fill = [&](Eigen::VectorXd& c, double r) {
-    c[1] = -0.5 * g * r * r;             // cos 2θ
-    c[0] = -mu0 * m / (2 * pi * r);      // dipole along +y: A = −µ0 m cos θ/(2π r)
+    c[1] = -0.5 * g * r * r;         // cos 2θ
+    c[0] = -mu0 * m / (2 * pi * r);  // dipole along +y: A = −µ0 m cos θ/(2π r)
   };
   fill(gap.at_inner, gap.r_inner);
   fill(gap.at_outer, gap.r_outer);

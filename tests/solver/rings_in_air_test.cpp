@@ -41,8 +41,8 @@ static FieldProblem ring_problem(const std::vector<double>& radii, int first_mag
   return problem;
 }
 
-static Eigen::Vector2d polar_at(const FieldProblem& problem, const FieldSolution& solution, double r,
-                                double t) {
+static Eigen::Vector2d polar_at(const FieldProblem& problem, const FieldSolution& solution,
+                                double r, double t) {
   const FluxProbe probe(problem);
   const auto b = probe.at(solution, r * Eigen::Vector2d(std::cos(t), std::sin(t)));
   REQUIRE(b);
@@ -57,8 +57,7 @@ TEST_CASE("ring in air: a continuous Halbach ring converges at the element's ord
   for (int n : {2, 4, 8}) {
     const auto radii = joined(joined(spaced(0.015, 0.020, n), spaced(0.020, 0.030, 2 * n)),
                               spaced(0.030, 0.040, 2 * n));
-    const FieldSolver solver(
-        ring_problem(radii, n, 3 * n, 24 * n, p, halbach, 1.2, 1.0));
+    const FieldSolver solver(ring_problem(radii, n, 3 * n, 24 * n, p, halbach, 1.2, 1.0));
     FieldSolution solution = solver.solve({});
     REQUIRE(solution.summary.converged);
     solver.fill_potentials(solution);

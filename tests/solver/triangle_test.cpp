@@ -21,7 +21,8 @@ TEST_CASE("triangle: the rule integrates every monomial up to degree 4", "[solve
     }
 }
 
-TEST_CASE("triangle: the functions are one at their own node and sum to one", "[solver][triangle]") {
+TEST_CASE("triangle: the functions are one at their own node and sum to one",
+          "[solver][triangle]") {
   const double at[6][2] = {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}};
   for (int i = 0; i < 6; ++i) {
     const auto n = shape_values(at[i][0], at[i][1]);

@@ -1,0 +1,203 @@
+// solver/field/newton.cpp — Newton's method on the saturable members of a gear at one position.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/field/newton.h"
+
+#include <cmath>
+#include <cstdio>
+
+namespace lodegear {
+
+namespace {
+
+// C = F T⁻¹ Fᵀ from the trailing block of the factor: C = XᵀX with X = L₂₂⁻¹ Fᵀ.
+Eigen::MatrixXd compliance(const MemberSystem& system, const Cholesky& factor) {
+  const Eigen::MatrixXd x = factor.trailing_forward(system.port_columns());
+  Eigen::MatrixXd c = Eigen::MatrixXd::Zero(x.cols(), x.cols());
+  c.selfadjointView<Eigen::Lower>().rankUpdate(x.transpose());
+  c.triangularView<Eigen::StrictlyUpper>() = c.transpose();
+  return c;
+}
+
+}  // namespace
+
+LinearMember::LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own)
+    : factor(system.matrix().pattern(), system.port_nodes()) {
+  factor.factorise(system.tangent(Eigen::VectorXd::Zero(system.n_nodes())));
+  condensed.emplace(system.ports(), compliance(system, factor), end_own);
+  free_amplitudes = system.amplitudes(factor.solve(system.source()));
+}
+
+Eigen::VectorXd LinearMember::potential(const MemberSystem& system,
+                                        const Eigen::VectorXd& q) const {
+  const std::lock_guard lock(solving);
+  return factor.solve(system.source() - system.port_load(q));
+}
+
+SaturableMember::SaturableMember(const MemberSystem& system)
+    : factor(system.matrix().pattern(), system.port_nodes()),
+      a(Eigen::VectorXd::Zero(system.n_nodes())) {}
+
+namespace {
+
+class NewtonRun {
+ public:
+  NewtonRun(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
+            const Position& position, const Vectors& applied, Vectors& q)
+      : systems_(members.systems),
+        linear_(members.linear),
+        saturable_(members.saturable),
+        ports_(ports),
+        options_(options),
+        position_(position),
+        applied_(applied),
+        q_(q) {
+    for (const auto& member : saturable_) any_saturable_ = any_saturable_ || member;
+  }
+
+  SolveSummary run() {
+    ports_.turn(position_);
+    double residual = update_residual();
+    summary_.residuals.push_back(residual);
+    if (!have_tangents()) renew_tangents();
+    join();
+    // The first step is always taken: it also brings amplitudes and flux loads together.
+    while (summary_.iterations == 0 || residual > options_.tolerance) {
+      if (summary_.iterations == options_.most_iterations || !std::isfinite(residual))
+        return not_converged(residual);
+      const double before = residual;
+      step();
+      ++summary_.iterations;
+      residual = update_residual();
+      summary_.residuals.push_back(residual);
+      if (residual > options_.tolerance && residual > options_.worst_reduction * before) {
+        renew_tangents();
+        join();
+      }
+    }
+    summary_.converged = true;
+    return summary_;
+  }
+
+ private:
+  SolveSummary not_converged(double residual) {
+    char text[120];
+    std::snprintf(text, sizeof text,
+                  "not converged after %d steps, load out of balance %.1e of %.0e",
+                  summary_.iterations, residual, options_.tolerance);
+    summary_.message = text;
+    return summary_;
+  }
+
+  bool have_tangents() const {
+    for (const auto& member : saturable_)
+      if (member && !member->condensed) return false;
+    return true;
+  }
+
+  void renew_tangents() {
+    for (std::size_t i = 0; i < systems_.size(); ++i) {
+      if (!saturable_[i]) continue;
+      SaturableMember& member = *saturable_[i];
+      member.factor.factorise(systems_[i].tangent(member.a));
+      member.condensed.emplace(systems_[i].ports(), compliance(systems_[i], member.factor),
+                               ports_.end_own(i));
+      ++summary_.factorisations;
+    }
+  }
+
+  void join() {
+    std::vector<const CondensedMember*> condensed;
+    for (std::size_t i = 0; i < systems_.size(); ++i)
+      condensed.push_back(saturable_[i] ? &*saturable_[i]->condensed : &*linear_[i]->condensed);
+    ports_.set(position_, condensed);
+  }
+
+  // Relative load out of balance; 0 where every member is linear.
+  double update_residual() {
+    double sum = 0.0, scale = 0.0;
+    for (std::size_t i = 0; i < systems_.size(); ++i) {
+      if (!saturable_[i]) continue;
+      SaturableMember& member = *saturable_[i];
+      double energy = 0.0;
+      const Eigen::VectorXd internal = systems_[i].internal_load(member.a, &energy);
+      const Eigen::VectorXd outside = systems_[i].port_load(q_[i]);
+      member.residual = systems_[i].source() - internal - outside;
+      member.energy = energy - systems_[i].source().dot(member.a);
+      sum += member.residual.squaredNorm();
+      scale += systems_[i].source().squaredNorm() + outside.squaredNorm();
+    }
+    return scale > 0 ? std::sqrt(sum / scale) : 0.0;
+  }
+
+  // Newton's direction: A + dA, q + dq; then as far along it as the energy falls.
+  void step() {
+    Vectors direction(systems_.size()), rhs(systems_.size());
+    const Vectors gap = ports_.compliance_times(q_);
+    for (std::size_t i = 0; i < systems_.size(); ++i) {
+      if (saturable_[i]) {
+        direction[i] = saturable_[i]->factor.solve(saturable_[i]->residual);
+        rhs[i] = systems_[i].amplitudes(saturable_[i]->a + direction[i]);
+      } else {
+        rhs[i] = linear_[i]->free_amplitudes - linear_[i]->condensed->times(q_[i]);
+      }
+      rhs[i] -= gap[i] + 2 * applied_[i];
+    }
+    const Vectors dq = ports_.solve(rhs);
+    for (std::size_t i = 0; i < systems_.size(); ++i)
+      if (saturable_[i]) direction[i] -= saturable_[i]->factor.solve(systems_[i].port_load(dq[i]));
+    advance(direction, dq);
+  }
+
+  double slope(const Vectors& direction) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < systems_.size(); ++i)
+      if (saturable_[i]) sum -= saturable_[i]->residual.dot(direction[i]);
+    return sum;
+  }
+
+  void move(const Vectors& direction, const Vectors& dq, double by) {
+    for (std::size_t i = 0; i < systems_.size(); ++i) {
+      if (saturable_[i]) saturable_[i]->a += by * direction[i];
+      q_[i] += by * dq[i];
+    }
+  }
+
+  // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
+  // at the start, by bracketing and bisection. While amplitudes and loads do not yet belong
+  // together (first step at a new position) φ has no meaning and the whole step is taken.
+  void advance(const Vectors& direction, const Vectors& dq) {
+    const double start = summary_.iterations > 0 && any_saturable_ ? slope(direction) : 0.0;
+    move(direction, dq, 1.0);
+    if (!(start < 0)) return;
+    double low = 0.0, high = 0.0, at = 1.0;
+    for (int trial = 0; trial < 40; ++trial) {
+      update_residual();
+      const double here = slope(direction);
+      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) return;
+      (here < 0 ? low : high) = at;
+      const double next = 0.5 * (low + high);
+      move(direction, dq, next - at);
+      at = next;
+    }
+  }
+
+  const std::vector<MemberSystem>& systems_;
+  const std::vector<std::unique_ptr<LinearMember>>& linear_;
+  std::vector<std::optional<SaturableMember>>& saturable_;
+  PortSystem& ports_;
+  const SolverOptions& options_;
+  Position position_;
+  const Vectors& applied_;
+  Vectors& q_;
+  SolveSummary summary_;
+  bool any_saturable_ = false;
+};
+
+}  // namespace
+
+SolveSummary newton(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
+                    const Position& position, const Vectors& applied, Vectors& q) {
+  return NewtonRun(members, ports, options, position, applied, q).run();
+}
+
+}  // namespace lodegear

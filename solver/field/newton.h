@@ -1,0 +1,56 @@
+// solver/field/newton.h — Newton's method on the saturable members of a gear at one position.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <Eigen/Core>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <vector>
+
+#include "solver/field/field_solution.h"
+#include "solver/field/field_solver.h"
+#include "solver/field/member_system.h"
+#include "solver/field/port_system.h"
+#include "solver/linear/cholesky.h"
+
+namespace lodegear {
+
+using Vectors = std::vector<Eigen::VectorXd>;  ///< one a member
+
+/// A member without saturable steel: condensed once, then only its amplitudes matter.
+struct LinearMember {
+  LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own);
+  /// A at the nodes under the flux loads q.
+  Eigen::VectorXd potential(const MemberSystem& system, const Eigen::VectorXd& q) const;
+
+  Cholesky factor;
+  std::optional<CondensedMember> condensed;
+  Eigen::VectorXd free_amplitudes;  ///< c_0 = F T⁻¹ f
+  mutable std::mutex solving;       ///< the factor serves one thread at a time
+};
+
+/// A member with saturable steel, as one thread sees it.
+struct SaturableMember {
+  explicit SaturableMember(const MemberSystem& system);
+
+  Cholesky factor;                           ///< of some tangent
+  std::optional<CondensedMember> condensed;  ///< of the same; none before the first
+  Eigen::VectorXd a;                         ///< Wb/m
+  Eigen::VectorXd residual;                  ///< f − g(A) − Σ Fᵀ q
+  double energy = 0.0;                       ///< W − f·A, J/m
+};
+
+/// The members of a gear: for each either `linear` or `saturable` is there.
+struct NewtonMembers {
+  const std::vector<MemberSystem>& systems;
+  const std::vector<std::unique_ptr<LinearMember>>& linear;
+  std::vector<std::optional<SaturableMember>>& saturable;
+};
+
+/// Moves A and q (flux loads) to the field at `position`, from where they are. `applied`:
+/// amplitudes of the applied potential on the ports, body frames.                        (theory
+/// section 5)
+SolveSummary newton(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
+                    const Position& position, const Vectors& applied, Vectors& q);
+
+}  // namespace lodegear
