@@ -17,17 +17,13 @@ constexpr double rounding = 0.01;       // T, tables with two decimals may seem 
 constexpr double end_tolerance = 0.05;  // of µ0, last slope of a saturated table
 
 std::string at_point(const BhPoint& p) {
-  return "H = " + number_text(p.h) + " A/m, B = " + number_text(p.b) + " T";
+  return "H = " + number_text(p.h) + " A/m, B = " + rounded_text(p.b, 4) + " T";
 }
 
 double polarisation_of(const BhPoint& p) { return p.b - mu0 * p.h; }
 
-bool starts_at_zero(const std::vector<BhPoint>& table) {
-  return !table.empty() && table.front().h == 0.0 && table.front().b == 0.0;
-}
-
 std::vector<BhPoint> with_zero(std::vector<BhPoint> table) {
-  if (!starts_at_zero(table)) table.insert(table.begin(), {0.0, 0.0});
+  if (table.empty() || table.front().h != 0.0) table.insert(table.begin(), {0.0, 0.0});
   return table;
 }
 
@@ -190,7 +186,9 @@ BhCurve guaranteed_minimum(const BhCurve& typical, const std::vector<GuaranteedP
   std::sort(points.begin(), points.end(),
             [](const BhPoint& p, const BhPoint& q) { return p.h < q.h; });
   for (BhPoint& p : points) p.b -= reduction.at(p.h);
-  return BhCurve(std::move(points));
+  BhCurve worst(std::move(points), typical.most_polarisation_);
+  worst.last_given_b_ = typical.last_given_b_;
+  return worst;
 }
 
 // ---- stacks -------------------------------------------------------------------------------------

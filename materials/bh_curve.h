@@ -13,6 +13,12 @@ struct BhPoint {
   double b;  ///< T
 };
 
+/// Least polarisation at one field, as standards guarantee it.
+struct GuaranteedPoint {
+  double h;  ///< A/m
+  double j;  ///< T
+};
+
 /// Highest polarisation a table may show [T]: pure iron has 2.158 T at room temperature
 /// (from memory; only cobalt-iron alloys have more, up to about 2.4 T).
 inline constexpr double highest_polarisation = 2.16;
@@ -53,20 +59,16 @@ class BhCurve {
   std::vector<BhPoint> points_;
   double last_given_b_ = 0.0;
   double most_polarisation_ = highest_polarisation;
+  friend BhCurve guaranteed_minimum(const BhCurve&, const std::vector<GuaranteedPoint>&);
   friend BhCurve stacked(const BhCurve& steel, double stacking_factor);
-};
-
-/// Least polarisation at one field, as standards guarantee it.
-struct GuaranteedPoint {
-  double h;  ///< A/m
-  double j;  ///< T
 };
 
 /// The worst delivery that still keeps the guaranteed values: the same saturation, J lowered by
 /// what the typical curve has above each guaranteed point; in between linear in ln H; nothing below
 /// 500 A/m; beyond the last guaranteed point constant up to twice its field, fading (linear in
 /// ln H) to nothing at ten times its field. At the guaranteed fields the result is the smaller of
-/// the typical and the guaranteed J. Engineering judgement, no source.
+/// the typical and the guaranteed J. Engineering judgement, no source. Throws InputError if so much
+/// is taken away that J would fall.
 BhCurve guaranteed_minimum(const BhCurve& typical, const std::vector<GuaranteedPoint>& guaranteed);
 
 /// Sheets stacked along the axis, flux in their plane: sheets and coating lie in parallel, so

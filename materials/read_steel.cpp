@@ -86,6 +86,18 @@ std::vector<GuaranteedLoss> guaranteed_losses(TableReader& table) {
   return losses;
 }
 
+void check_guaranteed(TableReader& table, const Steel& steel) {
+  const auto* typical = std::get_if<BhCurve>(&steel.law);
+  if (!typical || steel.guaranteed.empty()) return;
+  try {
+    guaranteed_minimum(*typical, steel.guaranteed);
+  } catch (const InputError&) {
+    table.complain("guaranteed_J",
+                   "lies so far below the typical curve that the polarisation would fall with H; "
+                   "the rows are [H in A/m, J in T].");
+  }
+}
+
 std::optional<SteelLoss> read_loss(TableReader& steel) {
   std::optional<TableReader> table = steel.optional_table("loss");
   if (!table) return std::nullopt;
@@ -120,6 +132,7 @@ Steel read_steel(TableReader& table, const std::string& name, MaterialPlace plac
       figure(table, "specific_heat_J_kgK", place, 470.0, Range::between(100.0, 2000.0));
   steel.coercivity = table.optional_number("coercivity_A_m", Range::between(0.0, 1e5));
   steel.guaranteed = guaranteed_points(table, "guaranteed_J");
+  check_guaranteed(table, steel);
   steel.rolling_guaranteed = guaranteed_points(table, "rolling_guaranteed_J");
   steel.guaranteed_loss = guaranteed_losses(table);
   steel.grain_oriented = table.optional_flag("grain_oriented").value_or(false);

@@ -59,16 +59,17 @@ Reluctivity Reluctivity::exponential(double k1, double k2, double k3) {
   const bool finite = std::isfinite(k1) && std::isfinite(k2) && std::isfinite(k3);
   if (!finite || k1 < 0.0 || k2 < 0.0 || k3 < 0.0)
     throw InputError("the exponential law needs k1, k2 and k3 that are not negative.");
-  if (k1 + k3 <= 0.0 || k1 + k3 > nu0)
+  if (k1 + k3 < 0.5 || k1 + k3 > nu0)
     throw InputError(
-        "the exponential law needs k1 + k3 above 0 and at most 795775 A/(m·T), "
-        "the reluctivity of air.");
+        "the exponential law needs k1 + k3 from 0.5 A/(m·T), a relative permeability "
+        "of 1.6 million, to 795775 A/(m·T), that of air.");
   if (k1 == 0.0 || k2 == 0.0) return constant(k1 + k3);
   const auto slope = [&](double b) {
     return k1 * std::exp(k2 * b * b) * (1.0 + 2.0 * k2 * b * b) + k3;
   };
-  double below = 0.0, above = 1.0;
-  while (slope(above) < nu0) above *= 2.0;
+  double below = 0.0, above = 5.0;
+  if (slope(above) < nu0)
+    throw InputError("the exponential law does not saturate below 5 T; k2 belongs to B² in T².");
   while (true) {
     const double middle = 0.5 * (below + above);
     if (middle <= below || middle >= above) break;

@@ -28,7 +28,8 @@ class Reluctivity {
   /// From a checked table: monotone C¹ piecewise cubic H(B), straight start, slope ν0 beyond it.
   static Reluctivity from_curve(const BhCurve& curve);
   /// H = (k1 exp(k2 B²) + k3) B up to where dH/dB reaches ν0, then slope ν0 (units A/(m·T), 1/T²,
-  /// A/(m·T)). Throws InputError unless k1, k2, k3 ≥ 0, k1 + k3 > 0 and k1 + k3 ≤ ν0.
+  /// A/(m·T)). Throws InputError unless k1, k2, k3 ≥ 0, 0.5 ≤ k1 + k3 ≤ ν0 and, if k1 k2 > 0, the
+  /// slope ν0 is reached below 5 T.
   /// Source: Brauer, IEEE Trans. Magn. 11 (1975) 81.
   static Reluctivity exponential(double k1, double k2, double k3);
 

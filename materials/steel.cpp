@@ -31,7 +31,7 @@ struct Stack {
     return Reluctivity::from_curve(f == 1.0 ? solid : stacked(solid, f));
   }
 
-  /// A table of the law, close enough that its cubic differs by less than 1e-4 in H.
+  /// A table of the law, close enough that its cubic differs by less than a thousandth in H.
   static BhCurve sampled(const Reluctivity& law) {
     constexpr int n = 200;
     std::vector<BhPoint> points;

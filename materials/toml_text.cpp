@@ -79,23 +79,36 @@ std::string_view line_at(const std::vector<std::string_view>& lines, int line) {
                                                                      : std::string_view{};
 }
 
+struct Slip {
+  std::regex looks;
+  const char* advice;
+};
+
+const std::vector<Slip>& usual_slips() {
+  static const std::vector<Slip> slips = [] {
+    const std::pair<const char*, const char*> texts[] = {
+        {"=\\s*[-+]?[0-9]+,[0-9]+\\s*(#|$)", " Write decimals with a dot, 3.5 and not 3,5."},
+        {"=\\s*[-+]?\\.[0-9]", " Write a zero before the dot, 0.5 and not .5."},
+        {"=\\s*[-+]?[0-9]+\\.\\s*(#|$)", " Write a digit after the dot, 5.0 or 5."},
+        {"=\\s*[-+]?[0-9.]+\\s*[A-Za-z%]",
+         " Give the number alone; its unit is in the key's name."},
+        {"=\\s*(True|TRUE|yes|Yes|on|On)\\b", " Write true, in small letters."},
+        {"=\\s*(False|FALSE|no|No|off|Off)\\b", " Write false, in small letters."},
+        {"=\\s*[A-Za-z]", " Text stands in quotes, as in \"N42\"."},
+        {"=\\s*(#|$)", " The key has no value."},
+        {"^\\s*[A-Za-z0-9_.-]+\\s*:", " Write key = value, not key: value."}};
+    std::vector<Slip> all;
+    for (const auto& [looks, advice] : texts) all.push_back({std::regex(looks), advice});
+    return all;
+  }();
+  return slips;
+}
+
 /// What would be right, guessed from the line; empty if nothing comes to mind.
 std::string hint(std::string_view whole) {
-  const std::string line(whole.substr(0, 300));  // the expressions below need no more
-  const auto matches = [&](const char* pattern) {
-    return std::regex_search(line, std::regex(pattern));
-  };
-  if (matches("=\\s*[-+]?[0-9]+,[0-9]+\\s*(#|$)"))
-    return " Write decimals with a dot, 3.5 and not 3,5.";
-  if (matches("=\\s*[-+]?\\.[0-9]")) return " Write a zero before the dot, 0.5 and not .5.";
-  if (matches("=\\s*[-+]?[0-9]+\\.\\s*(#|$)")) return " Write a digit after the dot, 5.0 or 5.";
-  if (matches("=\\s*[-+]?[0-9.]+\\s*[A-Za-z%]"))
-    return " Give the number alone; its unit is in the key's name.";
-  if (matches("=\\s*(True|TRUE|yes|Yes|on|On)\\b")) return " Write true, in small letters.";
-  if (matches("=\\s*(False|FALSE|no|No|off|Off)\\b")) return " Write false, in small letters.";
-  if (matches("=\\s*[A-Za-z]")) return " Text stands in quotes, as in \"N42\".";
-  if (matches("=\\s*(#|$)")) return " The key has no value.";
-  if (matches("^\\s*[A-Za-z0-9_.-]+\\s*:")) return " Write key = value, not key: value.";
+  const std::string line(whole.substr(0, 300));  // the expressions above need no more
+  for (const Slip& slip : usual_slips())
+    if (std::regex_search(line, slip.looks)) return slip.advice;
   return {};
 }
 
@@ -104,6 +117,9 @@ std::string plain(std::string message) {
   if (message.rfind(lead, 0) == 0) message.erase(0, lead.size());
   if (const auto colon = message.find(": "); colon != std::string::npos)
     message = "in this " + message.substr(0, colon) + ": " + message.substr(colon + 2);
+  const std::string end = "encountered end-of-file";
+  if (const auto at = message.find(end); at != std::string::npos)
+    message.replace(at, end.size(), "the file ends before it is closed");
   return "not valid TOML, " + message + ".";
 }
 
@@ -125,11 +141,11 @@ std::optional<TomlPosition> place_of_key(const std::string& key, TomlPosition at
 
 /// The key of "cannot redefine existing integer 'a'"; nothing for other messages.
 std::optional<std::string> repeated_key(const std::string& message) {
-  if (message.find("cannot redefine existing") == std::string::npos) return std::nullopt;
-  if (message.empty() || message.back() != '\'') return std::nullopt;
-  const auto open = message.rfind('\'', message.size() - 2);
-  if (open == std::string::npos) return std::nullopt;
-  std::string key = message.substr(open + 1, message.size() - open - 2);
+  const auto start = message.find("cannot redefine existing");
+  if (start == std::string::npos) return std::nullopt;
+  const auto open = message.find('\'', start), close = message.rfind('\'');
+  if (open == std::string::npos || close <= open + 1) return std::nullopt;
+  std::string key = message.substr(open + 1, close - open - 1);
   if (const auto dot = key.rfind('.'); dot != std::string::npos) key.erase(0, dot + 1);
   return key.empty() ? std::nullopt : std::optional(key);
 }
@@ -175,7 +191,8 @@ std::string text_between(const std::vector<std::string_view>& lines, TomlPositio
 TextFault explained(const std::string& message, TomlPosition at,
                     const std::vector<std::string_view>& lines) {
   if (const auto key = repeated_key(message)) {
-    const auto found = place_of_key(*key, at, lines);
+    const bool pair = message.find("key-value pair") != std::string::npos;
+    const auto found = pair ? place_of_key(*key, at, lines) : std::nullopt;
     return {found.value_or(at), "'" + *key + "' stands here a second time; give it once."};
   }
   return {at, plain(message) + hint(line_at(lines, at.line))};

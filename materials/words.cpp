@@ -9,7 +9,10 @@ namespace lodegear {
 
 std::string number_text(double x) {
   char buffer[64];
-  const std::to_chars_result end = std::to_chars(buffer, buffer + sizeof buffer, x);
+  const double size = std::abs(x);
+  const bool plain = x == 0.0 || (size >= 1e-4 && size < 1e9);
+  const auto format = plain ? std::chars_format::fixed : std::chars_format::general;
+  const std::to_chars_result end = std::to_chars(buffer, buffer + sizeof buffer, x, format);
   return std::string(buffer, end.ptr);
 }
 
