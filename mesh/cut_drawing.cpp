@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "mesh/bulges.h"
 #include "mesh/sides.h"
 
 namespace lodegear {
@@ -114,6 +115,7 @@ CutDrawing cut_drawing(const UnitDrawing& unit, const Arrangement& drawing, cons
   for (const SidePair& pair : pairs)
     if (!cut.along[static_cast<std::size_t>(pair.lower)].empty())
       copy_edge(cut, unit, drawing, pair);
+  relieve_bulges(unit, drawing, cut);
   for (std::size_t e = 0; e < cut.along.size(); ++e)
     for (std::size_t i = 1; i < cut.along[e].size(); ++i)
       cut.edge_of_side[std::minmax(cut.along[e][i - 1], cut.along[e][i])] = static_cast<int>(e);

@@ -93,15 +93,15 @@ static std::vector<std::vector<DirectedEdge>> walked_loops(const Arrangement& a)
   return loops;
 }
 
-/// The smallest face whose outer loop holds the hole, −1 if none. No point of the hole lies on the
-/// outer loop: loops that share a point are walked as one.
+/// The smallest face whose outer loop holds the hole, −1 if none. Faces of the hole's own component
+/// are no larger than the hole; no other loop shares a point with it, for such are walked as one.
 static int face_around(const Arrangement& a, const Loop& hole) {
   int best = -1;
   double best_area = std::numeric_limits<double>::max();
   for (std::size_t f = 0; f < a.faces.size(); ++f) {
     const Loop outer = loop_curves(a, a.faces[f].loops.front());
     const double size = signed_area(outer);
-    if (size >= best_area || size <= -signed_area(hole)) continue;
+    if (size >= best_area || size <= -signed_area(hole) * (1.0 + 1e-9)) continue;
     if (winding_number(outer, point_at(hole.front(), 0.5)) == 0) continue;
     best = static_cast<int>(f);
     best_area = size;

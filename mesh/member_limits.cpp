@@ -20,9 +20,13 @@ namespace {
 constexpr double free_air_in_pole_pitches = 0.3;
 // The bore circle of a member without hub keeps at least this part of the member's inner radius.
 constexpr double smallest_bore = 0.3;
-// Edges of bore and outside circles for every pole and for every magnet or pole piece.
+// Edges of bore and outside circles for every pole, and in free air beside magnets or pole pieces
+// for each of these: their slot harmonics are followed with some five curved edges a wavelength,
+// and no more than a tenth of them is left there.
 constexpr int edges_per_pole = 8;
-constexpr int edges_per_body = 8;
+constexpr int edges_per_body = 4;
+// And at least so many in all: no arc of an edge above 7.5°.
+constexpr int fewest_edges = 48;
 // Edges of a gap circle for every harmonic K that ties it; fewer than 1/0.45 per order harm.
 constexpr double gap_edges_per_order = 2.5;
 // A gap circle's edge is no longer than this times the part of the gap left to the member's side.
@@ -88,14 +92,21 @@ RadialExtent solid_extent(const Gear& gear, Member member) {
           std::max(extent.outer, rotor.iron->outer_radius)};
 }
 
-std::vector<Sleeve> sleeves_between(const Gear& gear, int gap_index) {
+std::vector<std::size_t> sleeve_indices(const Gear& gear, int gap_index) {
   const std::vector<Member> members = members_present(gear);
+  std::vector<std::size_t> indices;
+  for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
+    if (lies_below(gear, members, static_cast<std::size_t>(gap_index + 1), gear.sleeves[i]))
+      indices.push_back(i);
+  std::sort(indices.begin(), indices.end(), [&gear](std::size_t a, std::size_t b) {
+    return gear.sleeves[a].inner_radius < gear.sleeves[b].inner_radius;
+  });
+  return indices;
+}
+
+std::vector<Sleeve> sleeves_between(const Gear& gear, int gap_index) {
   std::vector<Sleeve> sleeves;
-  for (const Sleeve& sleeve : gear.sleeves)
-    if (lies_below(gear, members, static_cast<std::size_t>(gap_index + 1), sleeve))
-      sleeves.push_back(sleeve);
-  std::sort(sleeves.begin(), sleeves.end(),
-            [](const Sleeve& a, const Sleeve& b) { return a.inner_radius < b.inner_radius; });
+  for (std::size_t i : sleeve_indices(gear, gap_index)) sleeves.push_back(gear.sleeves[i]);
   return sleeves;
 }
 
@@ -118,16 +129,16 @@ static int edges_of_gap(const GapAnnulus& gap, double radius, double layer, doub
   return static_cast<int>(std::ceil(std::max(by_orders, by_layer) * std::max(1.0, fineness)));
 }
 
-static int edges_of_free_circle(const Gear& gear, Member member, double fineness) {
-  const int edges =
-      std::max(edges_per_pole * n_poles(gear, member), edges_per_body * n_bodies(gear, member));
+static int edges_of_free_circle(const Gear& gear, Member member, bool at_iron, double fineness) {
+  const int by_bodies = at_iron ? 0 : edges_per_body * n_bodies(gear, member);
+  const int edges = std::max({edges_per_pole * n_poles(gear, member), by_bodies, fewest_edges});
   return static_cast<int>(std::ceil(edges * std::max(1.0, fineness)));
 }
 
 static EndCircle free_inner(const Gear& gear, const MeshPlan& plan, Member member) {
-  const int edges = edges_of_free_circle(gear, member, plan.resolution.fineness);
-  if (member != Member::modulator && member != Member::ring && rotor_of(gear, member).iron)
-    return {rotor_of(gear, member).iron->inner_radius, edges, false};
+  const bool at_hub = member == Member::sun && gear.sun->iron;
+  const int edges = edges_of_free_circle(gear, member, at_hub, plan.resolution.fineness);
+  if (at_hub) return {gear.sun->iron->inner_radius, edges, false};
   double inner = solid_extent(gear, member).inner;
   for (const Sleeve& s : sleeves_between(gear, -1)) inner = std::min(inner, s.inner_radius);
   const double pitch = 2 * pi * inner / n_poles(gear, member);
@@ -135,9 +146,9 @@ static EndCircle free_inner(const Gear& gear, const MeshPlan& plan, Member membe
 }
 
 static EndCircle free_outer(const Gear& gear, const MeshPlan& plan, Member member) {
-  const int edges = edges_of_free_circle(gear, member, plan.resolution.fineness);
-  if (member == Member::ring && gear.ring->iron)
-    return {gear.ring->iron->outer_radius, edges, false};
+  const bool at_iron = member == Member::ring && gear.ring->iron;
+  const int edges = edges_of_free_circle(gear, member, at_iron, plan.resolution.fineness);
+  if (at_iron) return {gear.ring->iron->outer_radius, edges, false};
   double outer = solid_extent(gear, member).outer;
   const auto last = static_cast<int>(members_present(gear).size()) - 1;
   for (const Sleeve& s : sleeves_between(gear, last)) outer = std::max(outer, s.outer_radius);

@@ -16,6 +16,7 @@ RadialExtent solid_extent(const Gear& gear, Member member);
 
 /// Sleeves of the gap between two neighbours, from inside to outside; `gap_index` counts the gaps
 /// between members present. −1 = what lies inside the innermost member, the last = outside all.
+std::vector<std::size_t> sleeve_indices(const Gear& gear, int gap_index);
 std::vector<Sleeve> sleeves_between(const Gear& gear, int gap_index);
 
 /// A clear part of a gap: nothing but air between two radii.

@@ -20,7 +20,8 @@ using std::numbers::pi;
 SizeField::SizeField(const UnitDrawing& unit, const Arrangement& drawing, double fineness,
                      const SizeRules& rules)
     : rules_(rules), fineness_(fineness) {
-  longest_per_radius_ = rules.part_of_pole_pitch * 2 * pi / unit.n_poles / fineness;
+  longest_per_radius_ =
+      std::min(rules.part_of_pole_pitch * 2 * pi / unit.n_poles, rules.longest_arc) / fineness;
   longest_at_axis_ = 0.1 * unit.limits.outer.radius / fineness;
   add_end_circles(unit);
   add_details(unit, drawing);
@@ -66,20 +67,23 @@ void SizeField::add_details(const UnitDrawing& unit, const Arrangement& drawing)
 }
 
 void SizeField::add_corners(const UnitDrawing& unit, const Arrangement& drawing) {
-  std::vector<SizeSource> sources;
   for (const Corner& corner : corners(unit, drawing)) {
     const Vector2d& x = drawing.points[static_cast<std::size_t>(corner.point)];
     const double finer = corner.steel ? rules_.steel_corner : rules_.magnet_corner;
-    sources.push_back({line(x, x), at(x) / finer, rules_.growth_from_details});
+    add({line(x, x), size_without_details(x) / finer, rules_.growth_from_details}, unit);
   }
-  for (const SizeSource& source : sources) add(source, unit);
 }
 
-double SizeField::at(const Vector2d& x) const {
+double SizeField::size_without_details(const Vector2d& x) const {
   const double r = x.norm();
   double size = std::max(longest_per_radius_ * r, longest_at_axis_);
   for (const RadialSource& c : circles_)
     size = std::min(size, c.size + c.growth * std::abs(r - c.radius));
+  return size;
+}
+
+double SizeField::at(const Vector2d& x) const {
+  double size = size_without_details(x);
   for (const SizeSource& s : details_) {
     const double distance = s.place.is_arc() || s.place.from != s.place.to
                                 ? nearest_point(s.place, x).distance

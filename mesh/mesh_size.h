@@ -17,6 +17,7 @@ struct SizeRules {
   double magnet_corner = 4.0;  ///< B grows as ln r only
   double edges_per_radian = 2.6;  ///< along roundings and holes: 16 around a hole
   double layers_in_bridge = 2.0;
+  double longest_arc = 0.26;        ///< rad, seen from the axis
   double part_of_pole_pitch = 0.3;  ///< nowhere longer than this part of the pole pitch there
 };
 
@@ -38,6 +39,7 @@ class SizeField {
   struct RadialSource {
     double radius, size, growth;
   };
+  double size_without_details(const Eigen::Vector2d& x) const;
   void add_end_circles(const UnitDrawing& unit);
   void add_details(const UnitDrawing& unit, const Arrangement& drawing);
   void add_corners(const UnitDrawing& unit, const Arrangement& drawing);

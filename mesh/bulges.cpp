@@ -1,0 +1,85 @@
+// mesh/bulges.cpp — finding and halving the sides that bulge too far.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mesh/bulges.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lodegear {
+
+using Eigen::Vector2d;
+
+namespace {
+
+/// Whether x lies on the arc's side of the chord from a to b, nearer to it than twice the bulge.
+bool in_lens(const Curve& arc, const Vector2d& a, const Vector2d& b, const Vector2d& x) {
+  const Vector2d d = b - a;
+  const double t = d.dot(x - a) / d.squaredNorm();
+  if (t <= 0.0 || t >= 1.0) return false;
+  const Vector2d middle = (a + b) / 2;
+  const Vector2d on_arc = arc.centre + arc.radius * (middle - arc.centre).normalized();
+  const Vector2d bulge = on_arc - middle;
+  const double height = bulge.norm();
+  const double offset = bulge.dot(x - middle) / height;
+  return offset > -1e-9 * d.norm() && offset < 2 * height * 4 * t * (1 - t);
+}
+
+std::vector<int> nodes_in_use(const CutDrawing& cut) {
+  std::vector<int> nodes;
+  for (const std::vector<int>& along : cut.along)
+    nodes.insert(nodes.end(), along.begin(), along.end());
+  std::sort(nodes.begin(), nodes.end());
+  nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
+  return nodes;
+}
+
+bool is_crowded(const CutDrawing& cut, const Curve& arc, int a, int b,
+                const std::vector<int>& nodes) {
+  const Vector2d x = cut.nodes[static_cast<std::size_t>(a)];
+  const Vector2d y = cut.nodes[static_cast<std::size_t>(b)];
+  return std::any_of(nodes.begin(), nodes.end(), [&](int n) {
+    return n != a && n != b && in_lens(arc, x, y, cut.nodes[static_cast<std::size_t>(n)]);
+  });
+}
+
+bool may_change(const UnitDrawing& unit, const Curve& c) {
+  if (!c.is_arc()) return false;
+  const double r = c.centre.norm() == 0.0 ? c.radius : 0.0, tolerance = 1e-8 * c.radius;
+  return std::abs(r - unit.limits.inner.radius) > tolerance &&
+         std::abs(r - unit.limits.outer.radius) > tolerance;
+}
+
+/// One round over an edge; true if a side was halved.
+bool halve_crowded(CutDrawing& cut, const Curve& arc, std::vector<int>& along,
+                   const std::vector<int>& nodes) {
+  std::vector<int> finer{along.front()};
+  for (std::size_t i = 1; i < along.size(); ++i) {
+    if (is_crowded(cut, arc, along[i - 1], along[i], nodes)) {
+      const Vector2d middle = (cut.nodes[static_cast<std::size_t>(along[i - 1])] +
+                               cut.nodes[static_cast<std::size_t>(along[i])]) /
+                              2;
+      finer.push_back(static_cast<int>(cut.nodes.size()));
+      cut.nodes.push_back(arc.centre + arc.radius * (middle - arc.centre).normalized());
+    }
+    finer.push_back(along[i]);
+  }
+  const bool changed = finer.size() != along.size();
+  along = std::move(finer);
+  return changed;
+}
+
+}  // namespace
+
+void relieve_bulges(const UnitDrawing& unit, const Arrangement& drawing, CutDrawing& cut) {
+  constexpr int most_rounds = 8;  // sides 256 times shorter have bulges 65000 times lower
+  bool changed = true;
+  for (int round = 0; round < most_rounds && changed; ++round) {
+    changed = false;
+    const std::vector<int> nodes = nodes_in_use(cut);
+    for (std::size_t e = 0; e < cut.along.size(); ++e)
+      if (!cut.along[e].empty() && may_change(unit, drawing.edges[e].curve))
+        changed |= halve_crowded(cut, drawing.edges[e].curve, cut.along[e], nodes);
+  }
+}
+
+}  // namespace lodegear
