@@ -18,7 +18,7 @@
 namespace lodegear {
 
 // The keys of a case file stand beside what they fill: here those of the tasks, in read_gear.h
-// those of the gear. All of them with unit, meaning and default are listed by case_keys().
+// those of the gear, in read_tasks.h those of the mesh, in resolve_materials.h those of materials.
 
 /// [slip]: one member is turned while the others stand still.
 struct SlipTask {
@@ -61,6 +61,9 @@ struct OutputTask {
   KeptFields keep_fields = KeptFields::first_position;
 };
 
+/// Which way the sheets of grain-oriented pole pieces were rolled.
+enum class RollingDirection { radial, tangential, mixed };
+
 /// A magnet material in use. The gear's rotors name it by the label it has in Case::magnets.
 struct MagnetInUse {
   std::string grade;
@@ -90,6 +93,8 @@ struct Case {
 
   /// gear.steel_curve = "typical" | "guaranteed minimum". Default "typical".
   SteelQuality steel_curve = SteelQuality::typical;
+  /// modulator.rolling_direction, asked for when its material is grain-oriented sheet.
+  std::optional<RollingDirection> rolling_direction;
   std::map<std::string, MagnetInUse> magnets;   ///< by label, as "N42 at 20 °C"
   std::map<std::string, SteelInUse> steels;     ///< by label, as "M470-50A, stacked 0.97"
   std::map<std::string, OtherMaterial> others;  ///< sleeves, by name

@@ -8,10 +8,13 @@
 #include <fstream>
 #include <iterator>
 
+#include "cases/axial.h"
 #include "cases/key_place.h"
 #include "cases/read_gear.h"
 #include "cases/read_tasks.h"
 #include "cases/resolve_materials.h"
+#include "cases/units.h"
+#include "materials/words.h"
 #include "mesh/check_gear.h"
 
 namespace lodegear {
@@ -45,6 +48,16 @@ void append_geometry(const Gear& gear, const TomlDocument& document, ReadLog& lo
   }
 }
 
+void append_overlap(const Gear& gear, const TomlDocument& document, ReadLog& log) {
+  const AxialExtent common = common_extent(gear);
+  if (common.length() > 0.0) return;
+  const std::string key = gear.sun ? "sun.axial_offset_mm" : "modulator.axial_offset_mm";
+  log.complaints.push_back({key_place(document, key), key,
+                            "and the lengths leave the members nothing in common along the axis: " +
+                                rounded_text(to_mm(-common.length()), 3) +
+                                " mm lie between them."});
+}
+
 /// The folder's name for "my_gear/case.toml", else the file's own.
 std::string name_from(const std::filesystem::path& path) {
   if (path.filename() != "case.toml") return path.stem().string();
@@ -64,11 +77,15 @@ Case case_of(const TomlDocument& document, const std::string& default_name,
   result.gear = in_file.gear;
   result.applied_field = in_file.applied_field;
   result.steel_curve = in_file.steel_curve;
+  result.rolling_direction = in_file.rolling_direction;
   read_tasks(root, log, result);
   const bool numbers_are_right = log.complaints.empty();
   resolve_materials(root, document, in_file, catalogue, log, result);
   root.finish();
-  if (numbers_are_right) append_geometry(result.gear, document, log);
+  if (numbers_are_right) {
+    append_geometry(result.gear, document, log);
+    append_overlap(result.gear, document, log);
+  }
   sort_by_place(log.complaints);
   log.throw_if_wrong();
   result.assumed = std::move(log.assumed);

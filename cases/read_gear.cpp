@@ -129,6 +129,7 @@ void read_members(TableReader& root, const PoleCounts& counts, const CommonValue
     const ModulatorInFile modulator = read_modulator(*table, counts.modulator, common);
     into.gear.modulator = modulator.modulator;
     into.stacking_factor = modulator.stacking_factor;
+    into.rolling_direction = modulator.rolling_direction;
   }
   if (auto table = root.optional_table("ring")) {
     const RotorInFile ring = read_rotor(*table, Member::ring, counts.ring, common);

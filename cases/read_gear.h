@@ -4,9 +4,7 @@
 #include <Eigen/Core>
 #include <optional>
 
-#include "materials/steel.h"
-#include "materials/table_reader.h"
-#include "mesh/gear.h"
+#include "cases/case.h"
 
 namespace lodegear {
 
@@ -87,6 +85,9 @@ namespace lodegear {
 //   material               → material
 //   stacking_factor        → stacking_factor: steel's share of the stack, 0.3 to 1. Default: the
 //                            material's own
+//   rolling_direction      "radial" | "tangential" | "mixed": how the sheets lie in each pole
+//   piece;
+//                          must be given for grain-oriented sheet, has no meaning for others
 //   shape                  → shape: "sectors" | "bars". Default "sectors"
 //   with "sectors" (SectorPole):
 //     inner_radius_mm, outer_radius_mm
@@ -120,6 +121,7 @@ struct GearInFile {
   double sun_temperature = 20.0;          ///< of the magnets, °C
   double ring_temperature = 20.0;         ///< °C
   std::optional<double> stacking_factor;  ///< of the modulator, if it was given
+  std::optional<RollingDirection> rolling_direction;
   SteelQuality steel_curve = SteelQuality::typical;
   Eigen::Vector2d applied_field = Eigen::Vector2d::Zero();  ///< T
 };
@@ -147,6 +149,7 @@ void read_magnets(TableReader& table, Member member, MagnetRotor& rotor);
 struct ModulatorInFile {
   Modulator modulator;
   std::optional<double> stacking_factor;
+  std::optional<RollingDirection> rolling_direction;
 };
 /// [modulator] but for the number of pole pieces, which must be known.
 ModulatorInFile read_modulator(TableReader& table, int pole_pieces, const CommonValues& common);

@@ -91,6 +91,11 @@ ModulatorInFile read_modulator(TableReader& table, int pole_pieces, const Common
   modulator.pole_pieces = pole_pieces;
   modulator.material = table.text("material");
   result.stacking_factor = table.optional_number("stacking_factor", Range::between(0.3, 1.0));
+  if (table.has("rolling_direction"))
+    result.rolling_direction = table.choice<RollingDirection>(
+        "rolling_direction", {{"radial", RollingDirection::radial},
+                              {"tangential", RollingDirection::tangential},
+                              {"mixed", RollingDirection::mixed}});
   const auto shape = table.choice_or<ShapeWord>(
       "shape", "sectors", {{"sectors", ShapeWord::sectors}, {"bars", ShapeWord::bars}});
   if (shape == ShapeWord::sectors)

@@ -1,5 +1,6 @@
 // cases/read_rotor.cpp — [sun] and [ring]: steel, odd magnets, lengths.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <cmath>
 
 #include "cases/read_gear.h"
@@ -9,28 +10,46 @@ namespace lodegear {
 
 namespace {
 
-/// Radius at which the magnets (with their clearance) begin or end, m: where steel would touch
-/// them.
-double band_end(const MagnetRotor& rotor, Member member) {
-  const auto* blocks = std::get_if<BlockMagnets>(&rotor.shape);
-  if (!blocks) return member == Member::sun ? rotor.inner_radius : rotor.outer_radius;
-  const double c = blocks->clearance, width = blocks->width / 2 + c;
-  const double thickness = blocks->thickness / 2 + c;
-  const double reach = blocks->turned_to_pattern ? std::hypot(width, thickness) : thickness;
-  if (member == Member::sun) return blocks->centre_radius - reach;
-  return blocks->turned_to_pattern ? blocks->centre_radius + reach
-                                   : std::hypot(blocks->centre_radius + thickness, width);
+/// Steel is set back at least so far from blocks that nobody gave a clearance: contact along a line
+/// or in a point cannot be meshed.
+constexpr double least_set_back = 0.02e-3;  // m
+
+/// Half of a block with its clearance, along and across its radius, m.
+struct HalfBlock {
+  double along = 0.0;
+  double across = 0.0;
+};
+HalfBlock half_block(const BlockMagnets& blocks) {
+  const double along = blocks.thickness / 2 + std::max(blocks.clearance, least_set_back);
+  const double across = blocks.width / 2 + blocks.clearance;
+  if (!blocks.turned_to_pattern) return {along, across};
+  return {std::hypot(along, across), 0.0};
 }
 
-/// A default radius: what would be written in the file, to a micrometre.
-double rounded_mm(double metres) { return std::round(to_mm(metres) * 1e3) / 1e3; }
+/// A hub that the magnets lie on, mm: round, so that flat blocks touch it in their middle. Blocks
+/// turned in their pockets clear it.
+double default_hub_radius(const MagnetRotor& rotor) {
+  const auto* blocks = std::get_if<BlockMagnets>(&rotor.shape);
+  if (!blocks) return to_mm(rotor.inner_radius);
+  return std::floor(to_mm(blocks->centre_radius - half_block(*blocks).along) * 100 + 1e-6) / 100;
+}
+
+/// A tube that the magnets lie in, mm: round, so that flat blocks touch it with their corners.
+double default_tube_radius(const MagnetRotor& rotor) {
+  const auto* blocks = std::get_if<BlockMagnets>(&rotor.shape);
+  if (!blocks) return to_mm(rotor.outer_radius);
+  const HalfBlock half = half_block(*blocks);
+  return std::ceil(to_mm(std::hypot(blocks->centre_radius + half.along, half.across)) * 100 -
+                   1e-6) /
+         100;
+}
 
 Iron read_hub(TableReader& table, const MagnetRotor& rotor) {
   Iron hub;
   hub.material = table.text("material");
   hub.inner_radius = from_mm(table.number_or("inner_radius_mm", 0.0, length_or_zero));
-  hub.outer_radius = from_mm(
-      table.number_or("outer_radius_mm", rounded_mm(band_end(rotor, Member::sun)), length_range));
+  hub.outer_radius =
+      from_mm(table.number_or("outer_radius_mm", default_hub_radius(rotor), length_range));
   table.finish();
   return hub;
 }
@@ -38,8 +57,8 @@ Iron read_hub(TableReader& table, const MagnetRotor& rotor) {
 Iron read_back_iron(TableReader& table, const MagnetRotor& rotor) {
   Iron iron;
   iron.material = table.text("material");
-  iron.inner_radius = from_mm(
-      table.number_or("inner_radius_mm", rounded_mm(band_end(rotor, Member::ring)), length_range));
+  iron.inner_radius =
+      from_mm(table.number_or("inner_radius_mm", default_tube_radius(rotor), length_range));
   iron.outer_radius = from_mm(table.number("outer_radius_mm", length_range));
   table.finish();
   return iron;

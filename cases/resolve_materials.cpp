@@ -62,8 +62,8 @@ class Resolver {
         lookup<MagnetMaterial>(name, key, MaterialKind::magnet, own_.magnets,
                                [&]() -> const MagnetMaterial& { return catalogue_.magnet(name); });
     if (!found) return;
-    const std::string label = name + " at " + number_text(temperature) + " °C";
-    case_.magnets[label] = {name, *found, temperature};
+    const std::string label = found->name + " at " + number_text(temperature) + " °C";
+    case_.magnets[label] = {found->name, *found, temperature};
     name = label;
   }
 
@@ -80,8 +80,8 @@ class Resolver {
       f = found->stacking_factor;
       log_.assumed.push_back({assumed_key, number_text(f)});
     }
-    const std::string label = f < 1.0 ? name + ", stacked " + number_text(f) : name;
-    case_.steels[label] = {name, *found, f};
+    const std::string label = f < 1.0 ? found->name + ", stacked " + number_text(f) : found->name;
+    case_.steels[label] = {found->name, *found, f};
     name = label;
     return f;
   }
@@ -91,7 +91,9 @@ class Resolver {
     const OtherMaterial* found =
         lookup<OtherMaterial>(name, key, MaterialKind::other, own_.others,
                               [&]() -> const OtherMaterial& { return catalogue_.other(name); });
-    if (found) case_.others[name] = *found;
+    if (!found) return;
+    case_.others[found->name] = *found;
+    name = found->name;
   }
 
  private:
@@ -106,8 +108,8 @@ class Resolver {
     if (name.empty()) return nullptr;  // complained about already
     if (const auto found = own.find(name); found != own.end()) return &found->second;
     if (const auto other_kind = own_.kind_of(name)) {
-      complain(key, "is \"" + name + "\", a " + kind_text(*other_kind) + " in [materials]; a " +
-                        kind_text(kind) + " is needed here.");
+      complain(key, in_quotes(name) + " is a " + kind_text(*other_kind) + " in [materials]; a " +
+                        kind_text(kind) + " is wanted here.");
       return nullptr;
     }
     if (const auto why = catalogue_.why_not(kind, name)) {
@@ -139,6 +141,24 @@ void resolve_rotor(Resolver& resolve, MagnetRotor& rotor, const std::string& mem
   if (rotor.iron) resolve.steel(rotor.iron->material, iron, std::nullopt, {});
 }
 
+/// Grain-oriented pole pieces must say how their sheets lie; others cannot.
+void check_rolling_direction(const TomlDocument& document, ReadLog& log, const Case& c) {
+  if (!c.gear.modulator) return;
+  const auto steel = c.steels.find(c.gear.modulator->material);
+  if (steel == c.steels.end()) return;
+  const std::string key = "modulator.rolling_direction", &grade = steel->second.grade;
+  if (steel->second.material.grain_oriented && !c.rolling_direction)
+    log.complaints.push_back(
+        {key_place(document, key), key,
+         "is missing; " + grade +
+             " is grain-oriented sheet: say how it lies in each pole piece, \"radial\", "
+             "\"tangential\" or \"mixed\"."});
+  if (!steel->second.material.grain_oriented && c.rolling_direction)
+    log.complaints.push_back(
+        {key_place(document, key), key,
+         "has no meaning for " + grade + ", which is not grain-oriented sheet; leave it out."});
+}
+
 }  // namespace
 
 void resolve_materials(TableReader& root, const TomlDocument& document, const GearInFile& in_file,
@@ -151,6 +171,7 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
     gear.modulator->stacking_factor =
         resolve.steel(gear.modulator->material, "modulator.material", in_file.stacking_factor,
                       "modulator.stacking_factor");
+  check_rolling_direction(document, log, into);
   if (gear.ring) resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature);
   for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
     resolve.other(gear.sleeves[i].material, "sleeve[" + std::to_string(i + 1) + "].material");
