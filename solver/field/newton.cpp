@@ -94,10 +94,16 @@ class NewtonRun {
     return true;
   }
 
+  // New tangents where there is none yet, and where much of the imbalance lies: a core that does
+  // not saturate keeps its old one while the pole pieces get theirs.
   void renew_tangents() {
+    double total = 0.0;
+    for (const auto& member : saturable_)
+      if (member) total += member->residual.squaredNorm();
     for (std::size_t i = 0; i < systems_.size(); ++i) {
       if (!saturable_[i]) continue;
       SaturableMember& member = *saturable_[i];
+      if (member.condensed && member.residual.squaredNorm() < 0.05 * total) continue;
       member.factor.factorise(systems_[i].tangent(member.a));
       member.condensed.emplace(systems_[i].ports(), compliance(systems_[i], member.factor),
                                ports_.end_own(i));
