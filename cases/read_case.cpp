@@ -73,7 +73,7 @@ Case case_of(const TomlDocument& document, const std::string& default_name,
   TableReader root(document, log);
   result.name = root.text_or("name", default_name);
   result.notes = root.optional_text("notes").value_or("");
-  const GearInFile in_file = read_gear(root);
+  const GearInFile in_file = read_gear(root, log);
   result.gear = in_file.gear;
   result.applied_field = in_file.applied_field;
   result.steel_curve = in_file.steel_curve;

@@ -76,12 +76,15 @@ int own_count(TableReader& gear, const char* key, bool member_there, std::option
   return given.value_or(1);
 }
 
-PoleCounts read_counts(TableReader& gear, const TableReader& root) {
+PoleCounts read_counts(TableReader& gear, const TableReader& root, const ReadLog& log) {
+  const std::size_t n_complaints = log.complaints.size();
   const bool sun = root.has("sun"), modulator = root.has("modulator"), ring = root.has("ring");
   const auto p_s = read_count(gear, "sun_pole_pairs", sun, "sun", most_pole_pairs);
   const auto n = read_count(gear, "pole_pieces", modulator, "modulator", most_pole_pieces);
   const auto p_r = read_count(gear, "ring_pole_pairs", ring, "ring", most_pole_pairs);
-  if (sun && modulator && ring) return counts_of_three(gear, p_s, n, p_r);
+  const bool well_read = log.complaints.size() == n_complaints;
+  if (sun && modulator && ring && well_read) return counts_of_three(gear, p_s, n, p_r);
+  if (sun && modulator && ring) return {};
   return {own_count(gear, "sun_pole_pairs", sun, p_s, most_pole_pairs),
           own_count(gear, "pole_pieces", modulator, n, most_pole_pieces),
           own_count(gear, "ring_pole_pairs", ring, p_r, most_pole_pairs)};
@@ -148,11 +151,11 @@ void refuse(TableReader& table, std::initializer_list<std::string_view> keys,
   }
 }
 
-GearInFile read_gear(TableReader& root) {
+GearInFile read_gear(TableReader& root, const ReadLog& log) {
   GearInFile result;
   TableReader gear = root.table("gear");
   CommonValues common;
-  const PoleCounts counts = read_counts(gear, root);
+  const PoleCounts counts = read_counts(gear, root, log);
   common.stack_length = gear.number("stack_length_mm", length_range);
   common.temperature = gear.number_or("magnet_temperature_C", 20.0, Range::between(-200.0, 400.0));
   result.steel_curve =
@@ -160,7 +163,7 @@ GearInFile read_gear(TableReader& root) {
                                    {{"typical", SteelQuality::typical},
                                     {"guaranteed minimum", SteelQuality::guaranteed_minimum}});
   gear.finish();
-  if (!root.has("sun") && !root.has("modulator") && !root.has("ring"))
+  if (root.has("gear") && !root.has("sun") && !root.has("modulator") && !root.has("ring"))
     root.complain("", "has no member; give tables [sun], [modulator] and [ring], or some of them.");
   read_members(root, counts, common, result);
   for (TableReader& table : root.tables("sleeve"))

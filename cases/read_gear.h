@@ -13,9 +13,8 @@ namespace lodegear {
 // [gear]
 //   sun_pole_pairs         → sun.pole_pairs, 1 to 200
 //   ring_pole_pairs        → ring.pole_pairs, 1 to 200
-//   pole_pieces            → modulator.pole_pieces, 1 to 400. With all three members
-//                            pole_pieces = sun_pole_pairs + ring_pole_pairs, and one may be left
-//                            out
+//   pole_pieces            → modulator.pole_pieces, 1 to 400. With all three members it is
+//                            sun_pole_pairs + ring_pole_pairs, and one count may be left out
 //   stack_length_mm        active length of every member that gives none of its own
 //   magnet_temperature_C   of every rotor that gives none of its own, −200 to 400. Default 20
 //   steel_curve            "typical" | "guaranteed minimum". Default "typical"
@@ -76,18 +75,20 @@ namespace lodegear {
 //   turned_deg             → turned: added to its direction. Default 0
 //
 // [sun.hub]                → sun.iron; without the table there is no steel inside the magnets
-//   material, outer_radius_mm (default: where the magnets begin), inner_radius_mm (default 0:
-//   solid)
+//   material
+//   outer_radius_mm        Default: where the magnets begin
+//   inner_radius_mm        Default 0: solid
 // [ring.back_iron]         → ring.iron; without the table there is no steel around the magnets
-//   material, outer_radius_mm, inner_radius_mm (default: where the magnets end)
+//   material
+//   inner_radius_mm        Default: where the magnets end
+//   outer_radius_mm
 //
 // [modulator]
 //   material               → material
 //   stacking_factor        → stacking_factor: steel's share of the stack, 0.3 to 1. Default: the
 //                            material's own
-//   rolling_direction      "radial" | "tangential" | "mixed": how the sheets lie in each pole
-//   piece;
-//                          must be given for grain-oriented sheet, has no meaning for others
+//   rolling_direction      "radial" | "tangential" | "mixed": how the sheets lie in a pole piece.
+//                          To be given for grain-oriented sheet, has no meaning for others
 //   shape                  → shape: "sectors" | "bars". Default "sectors"
 //   with "sectors" (SectorPole):
 //     inner_radius_mm, outer_radius_mm
@@ -126,8 +127,9 @@ struct GearInFile {
   Eigen::Vector2d applied_field = Eigen::Vector2d::Zero();  ///< T
 };
 
-/// Reads [gear], [sun], [modulator], [ring], [[sleeve]] and [field]. What is wrong goes to the log.
-GearInFile read_gear(TableReader& root);
+/// Reads [gear], [sun], [modulator], [ring], [[sleeve]] and [field]. What is wrong goes to `log`,
+/// which is that of `root`.
+GearInFile read_gear(TableReader& root, const ReadLog& log);
 
 /// What a member takes from [gear].
 struct CommonValues {

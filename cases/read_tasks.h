@@ -10,8 +10,7 @@ namespace lodegear {
 // [slip] [running] [output]   stand beside the fields of SlipTask, RunningTask and OutputTask in
 //                             case.h; and in both of the first
 //   compute             true | false. Default: slip with all three members, or with a sun and a
-//   ring
-//                       of equal pole pairs; running with all three members
+//                       ring of equal pole pairs; running with all three members
 //
 // [mesh]
 //   fineness            → Resolution::fineness, 0.25 to 8; 2 halves every length. Default 1
