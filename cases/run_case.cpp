@@ -1,0 +1,233 @@
+// cases/run_case.cpp — the story of a case: meshes, field, sweeps, figures.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/run_case.h"
+
+#include <cmath>
+#include <numeric>
+
+#include "cases/axial.h"
+#include "cases/field_materials.h"
+#include "cases/remarks.h"
+#include "cases/slip_figures.h"
+#include "materials/constants.h"
+#include "solver/gap/gap_field.h"
+#include "solver/motion/positions.h"
+#include "solver/motion/sweep.h"
+
+namespace lodegear {
+
+PoleCounts pole_counts(const Gear& gear) {
+  PoleCounts counts;
+  if (gear.sun) counts.sun = gear.sun->pole_pairs;
+  if (gear.modulator) counts.pole_pieces = gear.modulator->pole_pieces;
+  if (gear.ring) counts.ring = gear.modulator ? gear.ring->pole_pairs : -gear.ring->pole_pairs;
+  return counts;
+}
+
+namespace {
+
+bool mirror_poles(const MagnetRotor& rotor) {
+  if (!rotor.odd_magnets.empty()) return false;
+  const int per_pair = n_magnets(rotor) / rotor.pole_pairs;
+  if (per_pair % 2 != 0) return false;
+  for (int i = 0; i < per_pair / 2; ++i) {
+    const Magnetisation here = magnetisation(rotor, i);
+    const Magnetisation next = magnetisation(rotor, i + per_pair / 2);
+    if (here.law != Magnetisation::Law::uniform) continue;  // radial and continuous are, by build
+    const double turn = next.angle - here.angle - pi / rotor.pole_pairs - pi;
+    if (std::abs(std::remainder(turn, 2 * pi)) > 1e-9) return false;
+  }
+  return true;
+}
+
+// The positions asked for, one list after the other, each with its name.
+class Work {
+ public:
+  Work(const FieldSolver& solver, const Case& c, const RunOptions& options, double length)
+      : solver_(solver), case_(c), options_(options), length_(length) {}
+
+  void expect(int positions) { total_ += positions; }
+
+  std::vector<CurvePoint> curve(const std::string& stage, const std::vector<Position>& positions,
+                                std::vector<FieldSolution>& kept) {
+    SweepOptions sweep_options;
+    sweep_options.threads = options_.threads;
+    sweep_options.keep_potentials = case_.output.keep_fields == KeptFields::every_position;
+    if (options_.progress)
+      sweep_options.progress = [&](int done, int) {
+        options_.progress(stage, done_ + done, total_);
+      };
+    std::vector<FieldSolution> solutions = sweep(solver_, positions, sweep_options);
+    done_ += static_cast<int>(positions.size());
+    std::vector<CurvePoint> points;
+    const PoleCounts counts = pole_counts(case_.gear);
+    for (FieldSolution& solution : solutions) points.push_back(point(solution, counts));
+    keep(solutions, kept);
+    return points;
+  }
+
+ private:
+  CurvePoint point(const FieldSolution& s, const PoleCounts& counts) const {
+    CurvePoint p;
+    p.position = s.position;
+    p.load_angle = load_angle(counts, s.position);
+    p.torque = {s.torque_sun * length_, s.torque_modulator * length_, s.torque_ring * length_};
+    if (case_.gear.sun && !s.gaps.empty()) p.pull_on_sun = gap_force(s.gaps.front()) * length_;
+    if (case_.gear.ring && !s.gaps.empty()) p.pull_on_ring = -gap_force(s.gaps.back()) * length_;
+    p.summary = s.summary;
+    return p;
+  }
+
+  void keep(std::vector<FieldSolution>& solutions, std::vector<FieldSolution>& kept) const {
+    if (case_.output.keep_fields == KeptFields::every_position) {
+      for (FieldSolution& solution : solutions)
+        if (solution.summary.converged) kept.push_back(std::move(solution));
+    } else if (case_.output.keep_fields == KeptFields::first_position && kept.empty() &&
+               solutions.front().summary.converged) {
+      solver_.fill_potentials(solutions.front());
+      kept.push_back(std::move(solutions.front()));
+    }
+  }
+
+  const FieldSolver& solver_;
+  const Case& case_;
+  const RunOptions& options_;
+  double length_;
+  int done_ = 0, total_ = 0;
+};
+
+std::vector<Position> slip_list(const Case& c, const PoleCounts& counts) {
+  const SlipTask& task = *c.slip;
+  std::vector<Position> period =
+      slip_positions(counts, task.turned, task.positions_per_period, start_position(c.gear));
+  const double step = 2 * pi / task.positions_per_period;
+  const int n = static_cast<int>(std::lround(task.last_load_angle / step));
+  std::vector<Position> list;
+  for (int i = 0; i < std::max(n, 1) + (n < task.positions_per_period ? 1 : 0); ++i) {
+    Position p = period[static_cast<std::size_t>(i % task.positions_per_period)];
+    const double turns = 2 * pi * (i / task.positions_per_period);
+    member_angle(p, task.turned) += turns / electrical_factor(counts, task.turned);
+    list.push_back(p);
+  }
+  return list;
+}
+
+int cycle_turns(const Case& c) {
+  // A sun turn brings sun and modulator back; an odd magnet of the ring must come back too.
+  const bool odd_ring = c.gear.ring && !c.gear.ring->odd_magnets.empty();
+  return odd_ring
+             ? c.gear.ring->pole_pairs / std::gcd(c.gear.sun->pole_pairs, c.gear.ring->pole_pairs)
+             : 1;
+}
+
+struct RunningPlan {
+  int ripples_per_turn = 0;
+  double turn = 0.0;  // of the sun relative to the modulator, rad
+  int positions = 0;
+};
+
+RunningPlan running_plan(const Case& c, const PoleCounts& counts) {
+  RunningPlan plan;
+  plan.ripples_per_turn = ripples_per_turn(counts, mirror_poles(c.gear));
+  const int periods = c.running->full_cycle ? plan.ripples_per_turn * cycle_turns(c) : 1;
+  plan.turn = 2 * pi * periods / plan.ripples_per_turn;
+  plan.positions = periods * c.running->positions_per_ripple;
+  return plan;
+}
+
+RunningCurve running_curve(Work& work, const Case& c, const PoleCounts& counts, double delta,
+                           std::vector<FieldSolution>& kept) {
+  const RunningPlan plan = running_plan(c, counts);
+  RunningCurve curve;
+  curve.load_angle = delta;
+  curve.ripples_per_turn = plan.ripples_per_turn;
+  curve.full_cycle = c.running->full_cycle;
+  curve.points = work.curve(
+      "running curve", running_positions(counts, c.running->held, delta, plan.turn, plan.positions),
+      kept);
+  if (!all_converged(curve.points)) return curve;
+  curve.ripple.emplace();
+  for (Member m : {Member::sun, Member::modulator, Member::ring})
+    (*curve.ripple)[static_cast<std::size_t>(m)] = ripple(torques(curve.points, m));
+  return curve;
+}
+
+int holes(const std::vector<CurvePoint>& points) {
+  int n = 0;
+  for (const CurvePoint& point : points) n += point.summary.converged ? 0 : 1;
+  return n;
+}
+
+}  // namespace
+
+bool mirror_poles(const Gear& gear) {
+  return (!gear.sun || mirror_poles(*gear.sun)) && (!gear.ring || mirror_poles(*gear.ring));
+}
+
+PreparedCase prepared_case(const Case& c) {
+  PreparedCase prepared;
+  prepared.plan = mesh_plan(c.gear, c.resolution);
+  std::vector<MemberMesh> meshes = member_meshes(c.gear, prepared.plan);
+  for (const MemberMesh& mesh : meshes)
+    prepared.meshes.push_back({mesh.member, static_cast<int>(mesh.nodes.rows()),
+                               static_cast<int>(mesh.triangles.rows()), mesh.n_sectors,
+                               mesh.quality});
+  FieldProblem problem =
+      field_problem(c.gear, std::move(meshes), prepared.plan, field_materials(c));
+  problem.applied_field = c.applied_field;
+  prepared.solver = std::make_shared<FieldSolver>(std::move(problem));
+  return prepared;
+}
+
+CaseResult run_case(const Case& c, const RunOptions& options) {
+  CaseResult result;
+  result.input = c;
+  result.version = LODEGEAR_VERSION;
+  result.counts = pole_counts(c.gear);
+  result.stack_length = common_extent(c.gear).length();
+  result.remarks = remarks(c);
+  const bool gear = c.gear.sun && c.gear.modulator && c.gear.ring;
+  if (gear) result.speed_ratios = speed_ratios(result.counts);
+
+  if (options.progress) options.progress("meshes", 0, 0);
+  PreparedCase prepared = prepared_case(c);
+  result.plan = prepared.plan;
+  result.meshes = prepared.meshes;
+  result.solver = prepared.solver;
+  result.unknowns = prepared.solver->n_unknowns();
+  result.clearances = gap_clearances(c.gear);
+
+  Work work(*result.solver, c, options, result.stack_length);
+  const std::vector<Position> slip = c.slip ? slip_list(c, result.counts) : std::vector<Position>();
+  work.expect(static_cast<int>(slip.size()));
+  if (c.running) {
+    const int curves = static_cast<int>(c.running->load_angles.size()) + (c.slip ? 1 : 0);
+    work.expect(curves * running_plan(c, result.counts).positions);
+  }
+
+  if (c.slip) {
+    result.slip_curve = work.curve("slip curve", slip, result.kept);
+    result.slip_torque = slip_torque(c, result.slip_curve);
+    result.stiffness = stiffness(c, result.counts, result.slip_curve);
+  }
+  if (c.running) {
+    for (double delta : c.running->load_angles)
+      result.running_curves.push_back(running_curve(work, c, result.counts, delta, result.kept));
+    if (result.slip_torque) {
+      result.at_slip =
+          running_curve(work, c, result.counts, result.slip_torque->load_angle, result.kept);
+      add_mean_and_weakest(*result.at_slip, *result.slip_torque);
+    }
+  }
+  if (!c.slip && !c.running) {
+    result.slip_curve = work.curve("single position", {start_position(c.gear)}, result.kept);
+  }
+
+  result.not_converged = holes(result.slip_curve);
+  for (const RunningCurve& curve : result.running_curves)
+    result.not_converged += holes(curve.points);
+  if (result.at_slip) result.not_converged += holes(result.at_slip->points);
+  return result;
+}
+
+}  // namespace lodegear
