@@ -120,8 +120,8 @@ class TableReader {
   /// Notes a default that the caller takes on its own account.
   void assume(std::string_view key, const std::string& value);
 
-  /// Reports every key that was never asked for, with the nearest key that was. To be called once,
-  /// after the last getter, also on the readers of sub-tables.
+  /// Reports the keys that were never asked for (the first twenty one by one), with the nearest key
+  /// that was. To be called once, after the last getter, also on the readers of sub-tables.
   void finish();
 
  private:
@@ -139,6 +139,7 @@ class TableReader {
   bool checked_flag(const TomlEntry& entry);
   std::vector<double> checked_numbers(const TomlEntry& entry, const Range& range,
                                       std::size_t least_count);
+  std::string unknown_key_text(const std::string& key) const;
   TableReader child(const TomlValue& value, std::string_view key, const std::string& suffix);
 
   template <class T>

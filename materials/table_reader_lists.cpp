@@ -128,19 +128,25 @@ std::string TableReader::exactly_one_of(std::initializer_list<std::string_view> 
   return found;
 }
 
+std::string TableReader::unknown_key_text(const std::string& key) const {
+  const std::string text = "is not a key that is known here";
+  const std::vector<std::string> near = nearest_names(key, asked_, 1);
+  if (!near.empty()) return text + "; did you mean " + near.front() + "?";
+  if (asked_.empty() || asked_.size() > 12) return text + ".";
+  return text + "; known are " + listed(asked_, " and ") + ".";
+}
+
 void TableReader::finish() {
-  for (const TomlEntry& entry : table_->entries) {
-    if (std::find(asked_.begin(), asked_.end(), entry.key) != asked_.end()) continue;
-    const std::vector<std::string> near = nearest_names(entry.key, asked_, 1);
-    std::string text = "is not a key that is known here";
-    if (!near.empty())
-      text += "; did you mean " + near.front() + "?";
-    else if (!asked_.empty() && asked_.size() <= 12)
-      text += "; known are " + listed(asked_, " and ") + ".";
-    else
-      text += ".";
-    complain_at(entry.at, entry.key, text);
-  }
+  constexpr std::size_t most = 20;  // a file of another kind has thousands
+  std::vector<const TomlEntry*> unknown;
+  for (const TomlEntry& entry : table_->entries)
+    if (std::find(asked_.begin(), asked_.end(), entry.key) == asked_.end())
+      unknown.push_back(&entry);
+  for (std::size_t i = 0; i < std::min(most, unknown.size()); ++i)
+    complain_at(unknown[i]->at, unknown[i]->key, unknown_key_text(unknown[i]->key));
+  if (unknown.size() > most)
+    complain_at(unknown[most]->at, "",
+                "and " + std::to_string(unknown.size() - most) + " more unknown keys.");
 }
 
 }  // namespace lodegear

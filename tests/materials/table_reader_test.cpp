@@ -160,6 +160,15 @@ TEST_CASE("table reader: unknown keys are told with the nearest known one", "[ma
         "case.toml:4:2: exrta: is not a key that is known here; did you mean extra?\n");
 }
 
+TEST_CASE("table reader: a file of another kind is told off briefly", "[materials][reader]") {
+  std::string text;
+  for (int i = 0; i < 1000; ++i) text.append("k").append(std::to_string(i)).append(" = 1\n");
+  Reading r(text);
+  r.table.finish();
+  CHECK(r.log.complaints.size() == 21);
+  CHECK_THAT(r.complaints(), Contains("and 980 more unknown keys."));
+}
+
 TEST_CASE("table reader: keys that exclude one another", "[materials][reader]") {
   Reading r("a = 1\nb = 2\n");
   CHECK(r.table.exactly_one_of({"a", "b", "c"}) == "a");
