@@ -7,6 +7,7 @@
 #include <limits>
 #include <map>
 #include <numbers>
+#include <set>
 
 #include "mesh/crossings.h"
 #include "mesh/pieces.h"
@@ -20,6 +21,10 @@ using std::numbers::pi;
 SizeField::SizeField(const UnitDrawing& unit, const Arrangement& drawing, double fineness,
                      const SizeRules& rules)
     : rules_(rules), fineness_(fineness) {
+  // Triangles whose neighbours are more than twice as long are badly shaped.
+  constexpr double most_growth = 0.9;
+  for (double* growth : {&rules_.growth_from_circles, &rules_.growth_from_details})
+    *growth = std::min(*growth / fineness, most_growth);
   longest_per_radius_ =
       std::min(rules.part_of_pole_pitch * 2 * pi / unit.n_poles, rules.longest_arc) / fineness;
   longest_at_axis_ = 0.1 * unit.limits.outer.radius / fineness;
@@ -69,7 +74,9 @@ void SizeField::add_details(const UnitDrawing& unit, const Arrangement& drawing)
 void SizeField::add_corners(const UnitDrawing& unit, const Arrangement& drawing) {
   for (const Corner& corner : corners(unit, drawing)) {
     const Vector2d& x = drawing.points[static_cast<std::size_t>(corner.point)];
-    const double finer = corner.steel ? rules_.steel_corner : rules_.magnet_corner;
+    const double finer = corner.kind == Corner::Kind::steel  ? rules_.steel_corner
+                         : corner.kind == Corner::Kind::cusp ? rules_.cusp
+                                                             : rules_.magnet_corner;
     add({line(x, x), size_without_details(x) / finer, rules_.growth_from_details}, unit);
   }
 }
@@ -104,13 +111,15 @@ double inner_angle(const Curve& arriving, const Curve& leaving) {
   return angle <= 1e-9 ? angle + 2 * pi : angle;
 }
 
-/// Angles that steel fills at each point, and points at which a magnet has a corner.
+/// Angles that steel fills at each point, points at which a magnet has a corner, and cusps.
 struct AnglesAtPoints {
   std::map<int, double> steel;
-  std::map<int, bool> magnet_corner;
+  std::set<int> magnet_corners;
+  std::set<int> cusps;
 };
 
-constexpr double smallest_bend = 0.2;  // rad; a flatter corner has no singular field to speak of
+constexpr double smallest_angle = 0.02;  // rad; a face that ends narrower is a cusp
+constexpr double smallest_bend = 0.2;    // rad; a flatter corner has no singular field to speak of
 
 AnglesAtPoints angles_at_points(const Arrangement& drawing) {
   AnglesAtPoints angles;
@@ -123,9 +132,13 @@ AnglesAtPoints angles_at_points(const Arrangement& drawing) {
         const ArrangementEdge& e = drawing.edges[static_cast<std::size_t>(loop[i].edge)];
         const int point = loop[i].forward ? e.from : e.to;
         const double angle = inner_angle(curves[before], curves[i]);
+        if (angle < smallest_angle || angle > 2 * pi - smallest_angle) {
+          angles.cusps.insert(point);  // round-off decides between nothing and a full turn
+          continue;
+        }
         if (face.label->kind == RegionKind::steel) angles.steel[point] += angle;
         if (face.label->kind == RegionKind::magnet && std::abs(angle - pi) > smallest_bend)
-          angles.magnet_corner[point] = true;
+          angles.magnet_corners.insert(point);
       }
     }
   }
@@ -140,16 +153,18 @@ std::vector<Corner> corners(const UnitDrawing& unit, const Arrangement& drawing)
     const double both = angles.steel[pair.lower] + angles.steel[pair.upper];
     angles.steel[pair.lower] = angles.steel[pair.upper] = both;
   }
-  std::map<int, bool> found;  // point, whether of steel
-  for (const auto& [point, is_corner] : angles.magnet_corner) found[point] = false;
+  std::map<int, Corner::Kind> found;
+  for (int point : angles.magnet_corners) found[point] = Corner::Kind::magnet;
   for (const auto& [point, angle] : angles.steel) {
     const bool on_axis =
         drawing.points[static_cast<std::size_t>(point)].norm() < 1e-6 * unit.limits.outer.radius;
     const bool filled = angle > 2 * pi - smallest_bend, none = angle < smallest_bend;
-    if (!on_axis && !filled && !none && std::abs(angle - pi) > smallest_bend) found[point] = true;
+    if (!on_axis && !filled && !none && std::abs(angle - pi) > smallest_bend)
+      found[point] = Corner::Kind::steel;
   }
+  for (int point : angles.cusps) found[point] = Corner::Kind::cusp;
   std::vector<Corner> list;
-  for (const auto& [point, steel] : found) list.push_back({point, steel});
+  for (const auto& [point, kind] : found) list.push_back({point, kind});
   return list;
 }
 

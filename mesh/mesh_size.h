@@ -9,11 +9,13 @@
 namespace lodegear {
 
 /// The constants of the size field at fineness 1. Lengths grow from every source by `growth` times
-/// the distance; a growth g makes neighbouring edges stand as 1 + g.
+/// the distance; a growth g makes neighbouring edges stand as 1 + g. A finer mesh has all lengths
+/// and so the growths divided by its fineness.
 struct SizeRules {
   double growth_from_circles = 0.35;  ///< gap, bore and outside circles
   double growth_from_details = 0.5;   ///< corners, holes, bridges
   double steel_corner = 12.0;  ///< local length over that at a corner: B grows there as r^(−1/3)
+  double cusp = 30.0;          ///< where a line and an arc, or two arcs, touch
   double magnet_corner = 4.0;  ///< B grows as ln r only
   double edges_per_radian = 2.6;  ///< along roundings and holes: 16 around a hole
   double layers_in_bridge = 2.0;
@@ -53,10 +55,12 @@ class SizeField {
   std::vector<SizeSource> details_;
 };
 
-/// Points of the drawing where steel or a magnet has a corner.
+/// Points of the drawing where steel or a magnet has a corner, or a face ends between two curves
+/// that touch.
 struct Corner {
+  enum class Kind { magnet, steel, cusp };
   int point = 0;
-  bool steel = false;
+  Kind kind = Kind::magnet;
 };
 std::vector<Corner> corners(const UnitDrawing& unit, const Arrangement& drawing);
 

@@ -27,21 +27,25 @@ struct Ownership {
   bool has_axis = false;
 };
 
+bool is_axis(const UnitDrawing& unit, const Vector2d& x) {
+  return unit.n_sectors > 1 && x.norm() < 1e-9 * unit.limits.outer.radius;
+}
+
 /// Upper-side nodes, mid-edge ones included, and their copies on the lower side.
-std::map<int, int> lower_of(const CutDrawing& cut, const QuadraticMesh& sector) {
+std::map<int, int> lower_of(const UnitDrawing& unit, const CutDrawing& cut,
+                            const QuadraticMesh& sector) {
   std::map<int, int> lower = cut.lower_of;
-  const auto down = [&cut](int node) {
+  const auto down = [&](int node) {  // −1: not on the upper side
     const auto at = cut.lower_of.find(node);
-    return at == cut.lower_of.end() ? node : at->second;
+    if (at != cut.lower_of.end()) return at->second;
+    return is_axis(unit, sector.nodes[static_cast<std::size_t>(node)]) ? node : -1;
   };
   for (const auto& [side, edge] : cut.edge_of_side) {
-    const std::pair<int, int> copy = std::minmax(down(side.first), down(side.second));
-    // One end may be the axis; an edge along a circle has at most one end on the upper side and
-    // its other end is on no side, so it has no copy.
-    if (copy == side || !cut.edge_of_side.contains(copy)) continue;
-    const auto upper = sector.middle.find(side), under = sector.middle.find(copy);
-    if (upper == sector.middle.end() || under == sector.middle.end()) continue;
-    lower[upper->second] = under->second;
+    const int a = down(side.first), b = down(side.second);
+    if (a < 0 || b < 0) continue;
+    const auto upper = sector.middle.find(side), under = sector.middle.find(std::minmax({a, b}));
+    if (upper != sector.middle.end() && under != sector.middle.end())
+      lower[upper->second] = under->second;
   }
   return lower;
 }
@@ -49,13 +53,13 @@ std::map<int, int> lower_of(const CutDrawing& cut, const QuadraticMesh& sector) 
 Ownership ownership(const UnitDrawing& unit, const CutDrawing& cut, const QuadraticMesh& sector) {
   Ownership own;
   own.of.resize(sector.nodes.size());
-  const std::map<int, int> lower = lower_of(cut, sector);
+  const std::map<int, int> lower = lower_of(unit, cut, sector);
   std::vector<bool> used(sector.nodes.size(), false);
   for (const auto& t : sector.triangles)
     for (int n : t) used[static_cast<std::size_t>(n)] = true;
   for (std::size_t n = 0; n < sector.nodes.size(); ++n) {
     if (!used[n] || lower.contains(static_cast<int>(n))) continue;
-    if (unit.n_sectors > 1 && sector.nodes[n].norm() < 1e-9 * unit.limits.outer.radius) {
+    if (is_axis(unit, sector.nodes[n])) {
       own.of[n].axis = own.has_axis = true;
       continue;
     }
