@@ -40,53 +40,51 @@ bool mirror_poles(const MagnetRotor& rotor) {
   return true;
 }
 
-// The positions asked for, one list after the other, each with its name.
+// The positions asked for, some curves at a time.
 class Work {
  public:
   Work(const FieldSolver& solver, const Case& c, const RunOptions& options, double length)
       : solver_(solver), case_(c), options_(options), length_(length) {}
 
-  void expect(int positions) { total_ += positions; }
+  void expect(std::size_t positions) { total_ += static_cast<int>(positions); }
 
-  std::vector<CurvePoint> curve(const std::string& stage, const std::vector<Position>& positions,
-                                std::vector<FieldSolution>& kept) {
+  std::vector<std::vector<CurvePoint>> curves(const std::string& stage,
+                                              const std::vector<Positions>& lists,
+                                              std::vector<FieldSolution>& kept) {
     SweepOptions sweep_options;
     sweep_options.threads = options_.threads;
-    sweep_options.keep_potentials = case_.output.keep_fields == KeptFields::every_position;
-    if (options_.progress)
-      sweep_options.progress = [&](int done, int) {
-        options_.progress(stage, done_ + done, total_);
-      };
-    std::vector<FieldSolution> solutions = sweep(solver_, positions, sweep_options);
-    done_ += static_cast<int>(positions.size());
-    std::vector<CurvePoint> points;
-    const PoleCounts counts = pole_counts(case_.gear);
-    for (FieldSolution& solution : solutions) points.push_back(point(solution, counts));
-    keep(solutions, kept);
-    return points;
+    sweep_options.keep = case_.output.keep_fields == KeptFields::every_position
+                             ? KeepPotentials::every
+                         : case_.output.keep_fields == KeptFields::first_position && kept.empty()
+                             ? KeepPotentials::first
+                             : KeepPotentials::none;
+    int done_here = 0;
+    sweep_options.progress = [&](int done, int) {
+      done_here = done;
+      if (options_.progress) options_.progress(stage, done_ + done, total_);
+    };
+    std::vector<std::vector<CurvePoint>> result;
+    for (std::vector<FieldSolution>& solutions : sweep(solver_, lists, sweep_options)) {
+      result.emplace_back();
+      for (FieldSolution& solution : solutions) {
+        result.back().push_back(point(solution));
+        if (solution.summary.converged && !solution.a.empty()) kept.push_back(std::move(solution));
+      }
+    }
+    done_ += done_here;
+    return result;
   }
 
  private:
-  CurvePoint point(const FieldSolution& s, const PoleCounts& counts) const {
+  CurvePoint point(const FieldSolution& s) const {
     CurvePoint p;
     p.position = s.position;
-    p.load_angle = load_angle(counts, s.position);
+    p.load_angle = load_angle(pole_counts(case_.gear), s.position);
     p.torque = {s.torque_sun * length_, s.torque_modulator * length_, s.torque_ring * length_};
     if (case_.gear.sun && !s.gaps.empty()) p.pull_on_sun = gap_force(s.gaps.front()) * length_;
     if (case_.gear.ring && !s.gaps.empty()) p.pull_on_ring = -gap_force(s.gaps.back()) * length_;
     p.summary = s.summary;
     return p;
-  }
-
-  void keep(std::vector<FieldSolution>& solutions, std::vector<FieldSolution>& kept) const {
-    if (case_.output.keep_fields == KeptFields::every_position) {
-      for (FieldSolution& solution : solutions)
-        if (solution.summary.converged) kept.push_back(std::move(solution));
-    } else if (case_.output.keep_fields == KeptFields::first_position && kept.empty() &&
-               solutions.front().summary.converged) {
-      solver_.fill_potentials(solutions.front());
-      kept.push_back(std::move(solutions.front()));
-    }
   }
 
   const FieldSolver& solver_;
@@ -135,16 +133,18 @@ RunningPlan running_plan(const Case& c, const PoleCounts& counts) {
   return plan;
 }
 
-RunningCurve running_curve(Work& work, const Case& c, const PoleCounts& counts, double delta,
-                           std::vector<FieldSolution>& kept) {
+Positions running_list(const Case& c, const PoleCounts& counts, double delta) {
   const RunningPlan plan = running_plan(c, counts);
+  return running_positions(counts, c.running->held, delta, plan.turn, plan.positions);
+}
+
+RunningCurve running_curve(const Case& c, const PoleCounts& counts, double delta,
+                           std::vector<CurvePoint> points) {
   RunningCurve curve;
   curve.load_angle = delta;
-  curve.ripples_per_turn = plan.ripples_per_turn;
+  curve.ripples_per_turn = running_plan(c, counts).ripples_per_turn;
   curve.full_cycle = c.running->full_cycle;
-  curve.points = work.curve(
-      "running curve", running_positions(counts, c.running->held, delta, plan.turn, plan.positions),
-      kept);
+  curve.points = std::move(points);
   if (!all_converged(curve.points)) return curve;
   curve.ripple.emplace();
   for (Member m : {Member::sun, Member::modulator, Member::ring})
@@ -197,30 +197,35 @@ CaseResult run_case(const Case& c, const RunOptions& options) {
   result.unknowns = prepared.solver->n_unknowns();
   result.clearances = gap_clearances(c.gear);
 
-  Work work(*result.solver, c, options, result.stack_length);
-  const std::vector<Position> slip = c.slip ? slip_list(c, result.counts) : std::vector<Position>();
-  work.expect(static_cast<int>(slip.size()));
-  if (c.running) {
-    const int curves = static_cast<int>(c.running->load_angles.size()) + (c.slip ? 1 : 0);
-    work.expect(curves * running_plan(c, result.counts).positions);
-  }
+  // All curves but one are worked off together; where the gear slips is known only after the first.
+  std::vector<Positions> lists;
+  if (c.slip) lists.push_back(slip_list(c, result.counts));
+  if (c.running)
+    for (double delta : c.running->load_angles)
+      lists.push_back(running_list(c, result.counts, delta));
+  if (lists.empty()) lists.push_back({start_position(c.gear)});
 
+  Work work(*result.solver, c, options, result.stack_length);
+  for (const Positions& list : lists) work.expect(list.size());
+  if (c.slip && c.running) work.expect(running_list(c, result.counts, 0.0).size());
+  std::vector<std::vector<CurvePoint>> curves = work.curves("torque curves", lists, result.kept);
+
+  std::size_t next = 0;
+  if (c.slip || !c.running) result.slip_curve = std::move(curves[next++]);
   if (c.slip) {
-    result.slip_curve = work.curve("slip curve", slip, result.kept);
     result.slip_torque = slip_torque(c, result.slip_curve);
     result.stiffness = stiffness(c, result.counts, result.slip_curve);
   }
-  if (c.running) {
+  if (c.running)
     for (double delta : c.running->load_angles)
-      result.running_curves.push_back(running_curve(work, c, result.counts, delta, result.kept));
-    if (result.slip_torque) {
-      result.at_slip =
-          running_curve(work, c, result.counts, result.slip_torque->load_angle, result.kept);
-      add_mean_and_weakest(*result.at_slip, *result.slip_torque);
-    }
-  }
-  if (!c.slip && !c.running) {
-    result.slip_curve = work.curve("single position", {start_position(c.gear)}, result.kept);
+      result.running_curves.push_back(
+          running_curve(c, result.counts, delta, std::move(curves[next++])));
+  if (c.running && result.slip_torque) {
+    const double delta = result.slip_torque->load_angle;
+    auto at_slip =
+        work.curves("ripple at slip", {running_list(c, result.counts, delta)}, result.kept);
+    result.at_slip = running_curve(c, result.counts, delta, std::move(at_slip.front()));
+    add_mean_and_weakest(*result.at_slip, *result.slip_torque);
   }
 
   result.not_converged = holes(result.slip_curve);

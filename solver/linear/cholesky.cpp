@@ -162,8 +162,12 @@ Eigen::MatrixXd Cholesky::trailing_forward(const Eigen::MatrixXd& g) const {
     const int n_below = n_rows - n_columns;
     if (n_below == 0) continue;
     below.noalias() = block.bottomRows(n_below) * top;
-    for (int i = 0; i < n_below; ++i)
-      w.row(rows[pi[s] + n_columns + i] - in.first_row) -= below.row(i);
+    // The rows below mostly follow one another: subtract run by run.
+    const int* row = rows + pi[s] + n_columns;
+    for (int from = 0, to = 1; from < n_below; from = to++) {
+      while (to < n_below && row[to] == row[to - 1] + 1) ++to;
+      w.middleRows(row[from] - in.first_row, to - from) -= below.middleRows(from, to - from);
+    }
   }
   return w;
 }

@@ -14,12 +14,20 @@ namespace {
 
 class Workers {
  public:
-  Workers(const FieldSolver& solver, const std::vector<Position>& positions,
+  Workers(const FieldSolver& solver, const std::vector<Positions>& curves,
           const SweepOptions& options)
-      : solver_(solver), positions_(positions), options_(options), solutions_(positions.size()) {}
+      : solver_(solver), curves_(curves), options_(options) {
+    for (std::size_t c = 0; c < curves.size(); ++c) {
+      solutions_.emplace_back(curves[c].size());
+      total_ += static_cast<int>(curves[c].size());
+      for (std::size_t i = 0; i < curves[c].size(); i += block_length)
+        blocks_.push_back({c, i, std::min(i + block_length, curves[c].size())});
+    }
+  }
 
-  std::vector<FieldSolution> run() {
-    const int n_threads = std::clamp(options_.threads, 1, std::max(1, n_blocks()));
+  std::vector<std::vector<FieldSolution>> run() {
+    const int n_blocks = static_cast<int>(blocks_.size());
+    const int n_threads = std::clamp(options_.threads, 1, std::max(1, n_blocks));
     {
       std::vector<std::jthread> others;
       for (int i = 1; i < n_threads; ++i) others.emplace_back([this] { work(); });
@@ -30,45 +38,53 @@ class Workers {
   }
 
  private:
-  int n_positions() const { return static_cast<int>(positions_.size()); }
-  int n_blocks() const { return (n_positions() + block_length - 1) / block_length; }
+  struct Block {
+    std::size_t curve, begin, end;
+  };
 
   void work() try {
-    for (int block = next_block_++; block < n_blocks(); block = next_block_++) run_block(block);
+    for (std::size_t b = next_block_++; b < blocks_.size(); b = next_block_++)
+      run_block(blocks_[b]);
   } catch (...) {
     const std::lock_guard lock(telling_);
     if (!failure_) failure_ = std::current_exception();
-    next_block_ = n_blocks();
+    next_block_ = blocks_.size();
   }
 
-  void run_block(int block) {
+  void run_block(const Block& block) {
     SolverState cold;
-    const int end = std::min(n_positions(), (block + 1) * block_length);
-    for (int i = block * block_length; i < end; ++i) {
-      FieldSolution& solution = solutions_[static_cast<std::size_t>(i)];
-      solution = solver_.solve(positions_[static_cast<std::size_t>(i)], cold);
-      if (options_.keep_potentials) solver_.fill_potentials(solution);
+    for (std::size_t i = block.begin; i < block.end; ++i) {
+      FieldSolution& solution = solutions_[block.curve][i];
+      solution = solver_.solve(curves_[block.curve][i], cold);
+      const bool first = block.curve == 0 && i == 0;
+      if (options_.keep == KeepPotentials::every ||
+          (options_.keep == KeepPotentials::first && first))
+        solver_.fill_potentials(solution);
+      else
+        solution.a.clear();
       const std::lock_guard lock(telling_);
       ++done_;
-      if (options_.progress) options_.progress(done_, n_positions());
+      if (options_.progress) options_.progress(done_, total_);
     }
   }
 
   const FieldSolver& solver_;
-  const std::vector<Position>& positions_;
+  const std::vector<Positions>& curves_;
   const SweepOptions& options_;
-  std::vector<FieldSolution> solutions_;
-  std::atomic<int> next_block_ = 0;
+  std::vector<std::vector<FieldSolution>> solutions_;
+  std::vector<Block> blocks_;
+  std::atomic<std::size_t> next_block_ = 0;
   std::mutex telling_;
-  int done_ = 0;
+  int done_ = 0, total_ = 0;
   std::exception_ptr failure_;
 };
 
 }  // namespace
 
-std::vector<FieldSolution> sweep(const FieldSolver& solver, const std::vector<Position>& positions,
-                                 const SweepOptions& options) {
-  return Workers(solver, positions, options).run();
+std::vector<std::vector<FieldSolution>> sweep(const FieldSolver& solver,
+                                              const std::vector<Positions>& curves,
+                                              const SweepOptions& options) {
+  return Workers(solver, curves, options).run();
 }
 
 }  // namespace lodegear

@@ -8,20 +8,27 @@
 
 namespace lodegear {
 
+/// Of which positions A is filled in on all members; else it is dropped, as it is by far the
+/// largest.
+enum class KeepPotentials { none, first, every };
+
 struct SweepOptions {
   int threads = 1;
-  bool keep_potentials = false;  ///< fill FieldSolution::a of every position
+  KeepPotentials keep = KeepPotentials::none;  ///< first = of the first curve
   /// Called after each position with how many are done; from any thread, one call at a time.
   std::function<void(int done, int total)> progress;
 };
 
 /// Positions are worked off in blocks of this many, each from a cold start: the result depends on
-/// the list of positions alone, never on the number of threads.
-inline constexpr int block_length = 32;
+/// the curves alone, never on the number of threads.
+inline constexpr int block_length = 12;
 
-/// One solution a position, in order. A position that did not converge is marked so in its summary
-/// and the sweep goes on.
-std::vector<FieldSolution> sweep(const FieldSolver& solver, const std::vector<Position>& positions,
-                                 const SweepOptions& options = {});
+using Positions = std::vector<Position>;
+
+/// Several curves at once, each a list of positions: one solution a position, in order. A position
+/// that did not converge is marked so in its summary and the sweep goes on.
+std::vector<std::vector<FieldSolution>> sweep(const FieldSolver& solver,
+                                              const std::vector<Positions>& curves,
+                                              const SweepOptions& options = {});
 
 }  // namespace lodegear
