@@ -22,26 +22,39 @@ Step parsed(std::string_view part) {
   return step;
 }
 
-}  // namespace
+/// How far a dotted key leads into the file.
+struct Reached {
+  TomlPosition at;
+  bool wholly = false;
+};
 
-std::string key_place(const TomlDocument& document, std::string_view key) {
-  const TomlValue* table = &document.root;
-  TomlPosition at = table->at;
-  while (!key.empty() && table) {
+Reached reached(const TomlDocument& document, std::string_view key) {
+  const TomlValue* value = &document.root;
+  TomlPosition at = value->at;
+  while (!key.empty()) {
     const std::size_t dot = key.find('.');
     const Step step = parsed(key.substr(0, dot));
     key = dot == std::string_view::npos ? std::string_view() : key.substr(dot + 1);
-    const TomlEntry* entry = table->entry(step.name);
-    if (!entry) break;
+    const TomlEntry* entry = value->entry(step.name);
+    if (!entry) return {at, false};
     at = entry->at;
-    table = &entry->value;
-    if (step.item > 0) {
-      const bool there = step.item <= table->items.size();
-      table = there ? &table->items[step.item - 1] : nullptr;
-      if (there) at = table->at;
-    }
+    value = &entry->value;
+    if (step.item == 0) continue;
+    if (step.item > value->items.size()) return {at, false};
+    value = &value->items[step.item - 1];
+    at = value->at;
   }
-  return place(document.name, at);
+  return {at, true};
+}
+
+}  // namespace
+
+std::string key_place(const TomlDocument& document, std::string_view key) {
+  return place(document.name, reached(document, key).at);
+}
+
+bool has_key(const TomlDocument& document, std::string_view key) {
+  return reached(document, key).wholly;
 }
 
 }  // namespace lodegear

@@ -11,4 +11,7 @@ namespace lodegear {
 /// 1). Of a key that is not in the file: the place of the innermost table on its way that is.
 std::string key_place(const TomlDocument& document, std::string_view key);
 
+/// Whether the key is in the file.
+bool has_key(const TomlDocument& document, std::string_view key);
+
 }  // namespace lodegear

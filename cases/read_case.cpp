@@ -7,6 +7,7 @@
 #include <charconv>
 #include <fstream>
 #include <iterator>
+#include <utility>
 
 #include "cases/axial.h"
 #include "cases/key_place.h"
@@ -41,9 +42,24 @@ void sort_by_place(std::vector<Complaint>& complaints) {
   });
 }
 
+/// Place of a key, or of the one that was given in its stead.
+std::string place_of(const TomlDocument& document, const std::string& key) {
+  constexpr std::pair<std::string_view, std::string_view> stand_ins[] = {
+      {"centre_radius_mm", "seat_radius_mm"},
+      {"span_inner_deg", "span_percent"},
+      {"span_outer_deg", "span_percent"}};
+  for (const auto& [name, stand_in] : stand_ins) {
+    if (!key.ends_with(name)) continue;
+    const std::string table = key.substr(0, key.size() - name.size());
+    if (!has_key(document, key) && has_key(document, table + std::string(stand_in)))
+      return key_place(document, table + std::string(stand_in));
+  }
+  return key_place(document, key);
+}
+
 void append_geometry(const Gear& gear, const TomlDocument& document, ReadLog& log) {
   for (Complaint complaint : check_gear(gear)) {
-    complaint.where = key_place(document, complaint.key);
+    complaint.where = place_of(document, complaint.key);
     log.complaints.push_back(std::move(complaint));
   }
 }
@@ -56,6 +72,17 @@ void append_overlap(const Gear& gear, const TomlDocument& document, ReadLog& log
                             "and the lengths leave the members nothing in common along the axis: " +
                                 rounded_text(to_mm(-common.length()), 3) +
                                 " mm lie between them."});
+}
+
+/// A field from outside cannot come in through iron without a surface to leave.
+void append_applied_field(const Case& c, const TomlDocument& document, ReadLog& log) {
+  const auto& ring = c.gear.ring;
+  if (c.applied_field.isZero() || !ring || !ring->iron || ring->iron->material != ideal_iron_name)
+    return;
+  const std::string key = "field.applied_T";
+  log.complaints.push_back({key_place(document, key), key,
+                            "cannot be combined with a back iron of ideal iron, which keeps every "
+                            "outer field out; give the back iron a material."});
 }
 
 /// The folder's name for "my_gear/case.toml", else the file's own.
@@ -85,6 +112,7 @@ Case case_of(const TomlDocument& document, const std::string& default_name,
   if (numbers_are_right) {
     append_geometry(result.gear, document, log);
     append_overlap(result.gear, document, log);
+    append_applied_field(result, document, log);
   }
   sort_by_place(log.complaints);
   log.throw_if_wrong();

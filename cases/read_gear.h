@@ -60,7 +60,7 @@ namespace lodegear {
 //     magnetised_along         → axis: "thickness" | "width". Default "thickness"
 //     turned                   → turned_to_pattern: true = the body of each block is turned in its
 //                              pocket until its own axis points as the pattern wants. Default: true
-//                              for "halbach" and "directions", false else
+//                              for "halbach", "directions" and blocks magnetised along their width
 //     blocks_per_pole          → blocks_per_pole side by side, 1 to 64, alternating only. Default 1
 //     block_pitch_deg          → block_pitch between blocks of one pole. Default: evenly spread
 //   with "spokes" (SpokeMagnets):

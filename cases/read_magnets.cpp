@@ -126,6 +126,10 @@ void read_side_by_side(TableReader& table, PatternWord pattern, BlockMagnets& bl
   const Range range{.least = 0.0, .most = 180.0, .least_open = true};
   const auto pitch = table.optional_number("block_pitch_deg", range);
   blocks.block_pitch = from_deg(pitch.value_or(0.0));
+  if (pitch && blocks.blocks_per_pole == 1)
+    table.complain(
+        "block_pitch_deg",
+        "needs blocks_per_pole of 2 or more: it is the angle between blocks of one pole.");
   if (!pitch && blocks.blocks_per_pole > 1) table.assume("block_pitch_deg", "evenly spread");
 }
 
@@ -138,7 +142,8 @@ BlockMagnets read_blocks(TableReader& table, Member member, PatternWord pattern,
   blocks.axis = table.choice_or<BlockAxis>(
       "magnetised_along", "thickness",
       {{"thickness", BlockAxis::thickness}, {"width", BlockAxis::width}});
-  blocks.turned_to_pattern = table.flag_or("turned", !alternating(pattern));
+  blocks.turned_to_pattern =
+      table.flag_or("turned", !alternating(pattern) || blocks.axis == BlockAxis::width);
   blocks.centre_radius = read_centre_radius(table, member, blocks);
   read_side_by_side(table, pattern, blocks);
   const double half = blocks.turned_to_pattern ? std::hypot(blocks.width, blocks.thickness) / 2

@@ -12,7 +12,7 @@ namespace {
 
 /// Steel is set back at least so far from blocks that nobody gave a clearance: contact along a line
 /// or in a point cannot be meshed.
-constexpr double least_set_back = 0.02e-3;  // m
+constexpr double least_set_back = 0.05e-3;  // m
 
 /// Half of a block with its clearance, along and across its radius, m.
 struct HalfBlock {
@@ -84,6 +84,18 @@ OddMagnet read_odd_magnet(TableReader& table) {
   return odd;
 }
 
+void read_odd_magnets(TableReader& rotor_table, MagnetRotor& rotor) {
+  for (TableReader& table : rotor_table.tables("odd_magnet")) {
+    const OddMagnet odd = read_odd_magnet(table);
+    const auto same = [&odd](const OddMagnet& other) { return other.index == odd.index; };
+    if (std::any_of(rotor.odd_magnets.begin(), rotor.odd_magnets.end(), same))
+      table.complain("index", "is " + std::to_string(odd.index) +
+                                  ", a magnet that was described before; say all about it in one "
+                                  "table.");
+    rotor.odd_magnets.push_back(odd);
+  }
+}
+
 }  // namespace
 
 RotorInFile read_rotor(TableReader& table, Member member, int pole_pairs,
@@ -103,8 +115,7 @@ RotorInFile read_rotor(TableReader& table, Member member, int pole_pairs,
     if (auto iron = table.optional_table("back_iron")) rotor.iron = read_back_iron(*iron, rotor);
     refuse(table, {"hub"}, "belongs to the sun; the ring's steel is [ring.back_iron].");
   }
-  for (TableReader& odd : table.tables("odd_magnet"))
-    rotor.odd_magnets.push_back(read_odd_magnet(odd));
+  read_odd_magnets(table, rotor);
   rotor.initial_angle = from_deg(table.number_or("initial_angle_deg", 0.0, angle_range));
   rotor.active_length =
       from_mm(table.number_or("active_length_mm", common.stack_length, length_range));

@@ -219,6 +219,16 @@ void add_together(std::vector<BrokenCase>& all) {
                  {"no table [modulator]"}});
   all.push_back(more_of_short("an odd magnet that is not odd", "[[sun.odd_magnet]]\nindex = 1",
                               "21:", "sun.odd_magnet[1]", {"missing = true", "turned_deg"}));
+  all.push_back(more_of_short("an odd magnet told twice",
+                              "[[sun.odd_magnet]]\nindex = 1\nmissing = true\n"
+                              "[[sun.odd_magnet]]\nindex = 1\nreversed = true",
+                              "25:1:", "sun.odd_magnet[2].index", {"is 1", "one table"}));
+  all.push_back(line_of_blocks("a pitch for one block alone", 12, "block_pitch_deg = 12",
+                               "12:1:", "sun.magnets.block_pitch_deg", {"blocks_per_pole of 2"}));
+  all.push_back(more_of_short("a field through ideal iron",
+                              "[ring.back_iron]\nmaterial = \"ideal iron\"\nouter_radius_mm = 50\n"
+                              "[field]\napplied_T = 0.1",
+                              "25:1:", "field.applied_T", {"ideal iron"}));
   all.push_back(more_of_short("a missing magnet turned",
                               "[[sun.odd_magnet]]\nindex = 1\nmissing = true\nturned_deg = 5",
                               "23:", "sun.odd_magnet[1].missing", {"cannot be"}));
@@ -284,8 +294,13 @@ void add_geometry(std::vector<BrokenCase>& all) {
   all.push_back(more_of_short("a bridge thicker than the piece",
                               "[modulator.bridge]\nplace = \"inner\"\nthickness_mm = 7",
                               "23:1:", "modulator.bridge.thickness_mm", {"7 mm", "6 mm"}));
-  all.push_back(more_of_short("spokes without room", "[materials.x]\nkind = \"other\"\n[sun.odd]",
-                              "23:", "sun.odd", {"did you mean odd_magnet?"}));
+  all.push_back(line_of_short("spokes without room", 9,
+                              "grade = \"N42\"\nshape = \"spokes\"\nwedge_material = \"S235\"\n"
+                              "width_mm = 20",
+                              "12:1:", "sun.magnets.width_mm",
+                              {"20 mm", "8 spokes", "18.3688 mm"}));
+  all.push_back(line_of_blocks("a block that reaches the axis", 11, "seat_radius_mm = 0.01",
+                               "11:1:", "sun.magnets.centre_radius_mm", {"reach the axis"}));
   all.push_back(line_of_blocks("blocks too wide for their pockets", 9, "width_mm = 14", "9:1:",
                                "sun.magnets.width_mm", {"14 mm × 5 mm", "0.1 mm", "overlap"}));
   all.push_back(line_of_blocks("blocks that reach into the can", 11, "seat_radius_mm = 47.4",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <filesystem>
 
 #include "case_texts.h"
 #include "cases/units.h"
@@ -208,13 +209,26 @@ TEST_CASE("read case: a case is named after its folder", "[cases][read_case]") {
 }
 
 TEST_CASE("read case: the example cases read", "[cases][read_case]") {
-  const std::string name =
-      GENERATE("vat_stirrer", "standard", "back_irons", "bridged", "plain_sun", "halbach_sun");
-  const std::string path = std::string(LODEGEAR_SOURCE_DIR) + "/cases/" + name + "/case.toml";
-  const Case c = read_case(path);
-  CHECK(c.slip.has_value());
-  CHECK(c.running.has_value());
-  CHECK(check_gear(c.gear).empty());
+  int n = 0;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(std::string(LODEGEAR_SOURCE_DIR) + "/cases")) {
+    if (!std::filesystem::exists(entry.path() / "case.toml")) continue;
+    const Case c = read_case(entry.path() / "case.toml");
+    INFO(entry.path());
+    CHECK(c.slip.has_value());
+    CHECK(c.running.has_value());
+    CHECK(check_gear(c.gear).empty());
+    ++n;
+  }
+  CHECK(n >= 6);
+}
+
+TEST_CASE("read case: blocks magnetised along their width are turned by a quarter",
+          "[cases][read_case]") {
+  const Case c = read(with_line(with_line(block_case, 11, "centre_radius_mm = 46"), 12,
+                                "magnetised_along = \"width\""));
+  CHECK(std::get<BlockMagnets>(c.gear.sun->shape).turned_to_pattern);
+  CHECK_THAT(std::abs(body_angle(*c.gear.sun, 0)), WithinRel(pi / 2, 1e-12));  // round-off
 }
 
 TEST_CASE("read case: the two suns differ in their pattern alone", "[cases][read_case]") {
