@@ -52,6 +52,7 @@ Arrangement arrangement(const Outline& domain, const std::vector<Outline>& outli
   find_faces(result);
   label_faces(result, domain, outlines);
   std::erase_if(result.edges, [&](const ArrangementEdge& e) { return !separates(result, e); });
+  join_pieces(result);
   find_faces(result);
   label_faces(result, domain, outlines);
   return result;

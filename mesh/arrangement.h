@@ -22,8 +22,9 @@ namespace lodegear {
 struct ArrangementEdge {
   int from = 0;  ///< into points
   int to = 0;
-  Curve curve;    ///< from `from` to `to`
-  int left = -1;  ///< face, −1 = outside everything
+  Curve curve;      ///< from `from` to `to`
+  int source = -1;  ///< the curve of the drawing it is a piece of
+  int left = -1;    ///< face, −1 = outside everything
   int right = -1;
 };
 

@@ -214,6 +214,21 @@ bool check_band(const Subject& s) {
 
 // ---- steel --------------------------------------------------------------------------------------
 
+/// Pockets may be cut into the steel, not through it.
+bool check_pockets(const Subject& s, const BlockMagnets& blocks, const Iron& iron) {
+  BlockMagnets pocket = blocks;
+  pocket.thickness += 2 * blocks.clearance;
+  pocket.width += 2 * blocks.clearance;
+  const RadialExtent extent = radial_extent(pocket, s.rotor);
+  const bool is_sun = s.member == Member::sun;
+  const double wall = is_sun ? extent.inner - iron.inner_radius : iron.outer_radius - extent.outer;
+  return s.complaints.require(wall >= thinnest_slit, iron_key(s.member, is_sun ? "inner" : "outer"),
+                              "is " + mm_text(is_sun ? iron.inner_radius : iron.outer_radius) +
+                                  ", but the blocks and their clearance reach to " +
+                                  mm_text(is_sun ? extent.inner : extent.outer) +
+                                  " and would break through the steel.");
+}
+
 bool check_iron(const Subject& s) {
   if (!s.rotor.iron) return true;
   const Iron& iron = *s.rotor.iron;
@@ -228,7 +243,8 @@ bool check_iron(const Subject& s) {
                                 ", no more than the inner radius " + mm_text(iron.inner_radius) +
                                 "."))
     return false;
-  if (std::holds_alternative<BlockMagnets>(s.rotor.shape)) return true;  // pockets may be cut in
+  if (const auto* blocks = std::get_if<BlockMagnets>(&s.rotor.shape))
+    return check_pockets(s, *blocks, iron);
   const double room =
       is_sun ? s.rotor.inner_radius - iron.outer_radius : iron.inner_radius - s.rotor.outer_radius;
   const std::string magnets = is_sun ? "the magnets begin at " + mm_text(s.rotor.inner_radius)
@@ -255,7 +271,8 @@ bool check_rotor(const MagnetRotor& rotor, Member member, Complaints& complaints
     return false;
   const bool shape =
       std::visit([&](const auto& shape_) { return check_shape(s, shape_); }, rotor.shape);
-  const bool odd = check_odd_magnets(s), iron = check_iron(s);
+  const bool odd = check_odd_magnets(s);
+  const bool iron = shape && check_iron(s);
   return shape && odd && iron;
 }
 

@@ -107,7 +107,8 @@ Arrangement cut_into_pieces(const std::vector<Curve>& curves, double tolerance) 
     std::sort(cuts[i].begin(), cuts[i].end());
     for (std::size_t k = 1; k < cuts[i].size(); ++k) {
       if (cuts[i][k].second == cuts[i][k - 1].second) continue;
-      const ArrangementEdge edge = piece(curves[i], cuts[i][k - 1], cuts[i][k], result.points);
+      ArrangementEdge edge = piece(curves[i], cuts[i][k - 1], cuts[i][k], result.points);
+      edge.source = static_cast<int>(i);
       std::vector<int>& same_ends = known[std::minmax(edge.from, edge.to)];
       const bool there = std::any_of(same_ends.begin(), same_ends.end(), [&](int e) {
         return coincide(result.edges[static_cast<std::size_t>(e)], edge, tolerance);
@@ -118,6 +119,34 @@ Arrangement cut_into_pieces(const std::vector<Curve>& curves, double tolerance) 
     }
   }
   return result;
+}
+
+void join_pieces(Arrangement& a) {
+  std::vector<std::vector<int>> at(a.points.size());
+  for (std::size_t e = 0; e < a.edges.size(); ++e)
+    for (int p : {a.edges[e].from, a.edges[e].to})
+      at[static_cast<std::size_t>(p)].push_back(static_cast<int>(e));
+  std::vector<bool> gone(a.edges.size(), false);
+  for (std::size_t p = 0; p < at.size(); ++p) {
+    if (at[p].size() != 2) continue;
+    int before = at[p][0], after = at[p][1];
+    if (a.edges[static_cast<std::size_t>(before)].to != static_cast<int>(p))
+      std::swap(before, after);
+    ArrangementEdge& first = a.edges[static_cast<std::size_t>(before)];
+    const ArrangementEdge& second = a.edges[static_cast<std::size_t>(after)];
+    const bool in_line = first.to == static_cast<int>(p) && second.from == static_cast<int>(p);
+    if (!in_line || first.source != second.source) continue;
+    first.to = second.to;
+    first.curve.to = second.curve.to;
+    first.curve.sweep += second.curve.sweep;
+    std::vector<int>& end = at[static_cast<std::size_t>(second.to)];
+    std::replace(end.begin(), end.end(), after, before);
+    gone[static_cast<std::size_t>(after)] = true;
+  }
+  std::size_t kept = 0;
+  for (std::size_t e = 0; e < a.edges.size(); ++e)
+    if (!gone[e]) a.edges[kept++] = a.edges[e];
+  a.edges.resize(kept);
 }
 
 }  // namespace lodegear

@@ -10,6 +10,9 @@ namespace lodegear {
 /// Points and edges of the drawing, faces not yet found. `tolerance` in m.
 Arrangement cut_into_pieces(const std::vector<Curve>& curves, double tolerance);
 
+/// Joins pieces of one curve again where nothing else meets them any more.
+void join_pieces(Arrangement& a);
+
 /// Finds the faces from the edges alone: sets faces (unlabelled) and each edge's left and right.
 void find_faces(Arrangement& a);
 

@@ -1,6 +1,7 @@
 // tests/mesh/arrangement_test.cpp — faces of small drawings known by hand.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/arrangement.h"
+#include "materials/constants.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -11,7 +12,6 @@ using namespace lodegear;
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using Eigen::Vector2d;
-using std::numbers::pi;
 
 namespace {
 
@@ -123,6 +123,14 @@ TEST_CASE("arrangement: parts of one label become one face", "[mesh][arrangement
       arrangement(square(0, 0, 4, "ground"), {square(0, 0, 2, "A"), square(1, 0, 2, "A")});
   CHECK(n_faces(a, "A") == 1);
   CHECK_THAT(areas(a)["A"], WithinRel(6.0, 1e-12));
+}
+
+TEST_CASE("arrangement: what has vanished leaves no points behind", "[mesh][arrangement]") {
+  // Air over air across a circle: pockets once cut gap circles into uneven arcs.
+  const auto a = arrangement({{circle({0, 0}, 3.0)}, named("ground")},
+                             {{{rectangle({3.0, 0.3}, 1.0, 1.0, 0.2)}, named("ground")}});
+  CHECK(a.edges.size() == 4);
+  for (const ArrangementEdge& e : a.edges) CHECK_THAT(e.curve.sweep, WithinAbs(pi / 2, 1e-12));
 }
 
 TEST_CASE("arrangement: points nearer than the tolerance are one", "[mesh][arrangement]") {

@@ -137,6 +137,19 @@ std::vector<Impossible> impossible_magnets() {
        "sun.hub.outer_radius_mm", "is 25 mm, but the magnets begin at 24 mm; steel and magnets"},
       {"a hub inside out", [](Gear& g) { g.sun->iron->inner_radius = 24.5 * mm; },
        "sun.hub.outer_radius_mm", "no more than the inner radius 24.5 mm"},
+      {"pockets through the back iron",
+       [](Gear& g) {
+         g.ring->shape = block(3 * mm, 4 * mm, 41 * mm, 0.1 * mm);
+         g.ring->pattern = AlternatingParallel{};
+         g.ring->iron = Iron{42 * mm, 43 * mm, "steel"};
+       },
+       "ring.back_iron.outer_radius_mm", "is 43 mm, but the blocks and their clearance reach to"},
+      {"pockets through a hollow hub",
+       [](Gear& g) {
+         blocks_on_sun(g, block(5 * mm, 3 * mm, 26 * mm, 0.1 * mm));
+         g.sun->iron = Iron{24.5 * mm, 26 * mm, "steel"};
+       },
+       "sun.hub.inner_radius_mm", "would break through the steel"},
       {"back iron in the magnets",
        [](Gear& g) {
          g.ring->iron = Iron{43 * mm, 48 * mm, "steel"};

@@ -2,15 +2,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <functional>
-#include <numbers>
+
 #include <string>
 #include <vector>
 
+#include "materials/constants.h"
 #include "mesh/gear.h"
 
 namespace lodegear {
 
-inline constexpr double pi = std::numbers::pi;
 inline constexpr double mm = 1e-3;
 inline constexpr double degree = pi / 180;
 

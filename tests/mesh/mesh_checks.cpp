@@ -1,6 +1,7 @@
 // tests/mesh/mesh_checks.cpp — properties of meshes.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh_checks.h"
+#include "materials/constants.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -13,7 +14,6 @@
 namespace lodegear {
 
 using Eigen::Vector2d;
-using std::numbers::pi;
 
 static std::array<Vector2d, 6> nodes_of(const MemberMesh& mesh, int t) {
   std::array<Vector2d, 6> x;

@@ -1,6 +1,7 @@
 // tests/mesh/outline_test.cpp — lines, arcs and loops.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "mesh/outline.h"
+#include "materials/constants.h"
 
 #include <catch2/catch.hpp>
 #include <numbers>
@@ -11,7 +12,6 @@ using namespace lodegear;
 using Catch::WithinAbs;
 using Catch::WithinRel;
 using Eigen::Vector2d;
-using std::numbers::pi;
 
 TEST_CASE("outline: areas of circle, rectangle and annular sector are the school formulas",
           "[mesh][outline]") {
