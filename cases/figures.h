@@ -1,0 +1,45 @@
+// cases/figures.h — every figure of a result with its unit and how it was obtained.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <string>
+
+#include "cases/case_result.h"
+
+namespace lodegear {
+
+/// "4/17/13" of a gear, "6/6" of a coupling, else the pole count of the one or two there are.
+std::string pole_text(const Gear& gear);
+
+/// "magnetic gear", "magnetic coupling", "magnet ring" …: what the members make together.
+std::string kind_of_machine(const Gear& gear);
+
+/// How the whole went, as an exit code tells it: 0 good, 3 positions without a solution, 5 the peak
+/// was not reached; and the same as a sentence.
+struct Verdict {
+  int exit_code = 0;
+  std::string text;
+};
+Verdict verdict(const CaseResult& result);
+
+/// Positions asked for in all curves.
+int n_positions(const CaseResult& result);
+
+/// The largest final residual of all positions, relative.
+double worst_residual(const CaseResult& result);
+
+/// The running curve without load, whose ripple is the cogging.
+const RunningCurve* no_load_curve(const CaseResult& result);
+
+/// "at no load", "at load angle 45°", "at slip".
+std::string condition_text(const RunningCurve& curve);
+
+/// The part of the slip torque on the same member, in per cent; none if it is not known or zero.
+std::optional<double> percent_of_slip(const CaseResult& result, Member m, double torque);
+
+/// How the slip torque was found between the positions, as a sentence.
+std::string how_slip_torque(const Case& c);
+
+/// The sentence that stands with every torque.
+inline constexpr const char* torque_caution = "2D; short stacks deliver less";
+
+}  // namespace lodegear

@@ -1,0 +1,138 @@
+// cases/write_result.cpp — the results folder: what is in it, and when it may be replaced.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/write_result.h"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+#include "cases/csv_files.h"
+#include "cases/result_file.h"
+#include "cases/sha256.h"
+#include "cases/staged_files.h"
+#include "cases/summary_json.h"
+#include "cases/write_error.h"
+#include "materials/words.h"
+
+namespace lodegear {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr const char* summary_name = "summary.json";
+constexpr const char* case_name = "case.toml";
+constexpr std::array our_names = {"slip_curve.csv", "running_curve.csv", "result.h5", case_name,
+                                  summary_name};
+
+bool is_ours(const std::string& name) {
+  return std::any_of(our_names.begin(), our_names.end(), [&name](const std::string& ours) {
+    return name == ours || name == "." + ours + temporary_ending;
+  });
+}
+
+std::string file_text(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+/// Case name and input fingerprint of the summary that lies in a folder.
+struct EarlierResult {
+  std::string case_name, sha256;
+};
+std::optional<EarlierResult> earlier_result(const fs::path& folder) {
+  const auto json = nlohmann::json::parse(file_text(folder / summary_name), nullptr, false);
+  if (!json.is_object() || json.value("program", nlohmann::json()) != "lodegear")
+    return std::nullopt;
+  const auto found = json.find("case");
+  if (found == json.end() || !found->is_object()) return std::nullopt;
+  const auto text = [&](const char* key) {
+    const auto value = found->find(key);
+    return value != found->end() && value->is_string() ? value->get<std::string>() : std::string();
+  };
+  return EarlierResult{text("name"), text("sha256")};
+}
+
+[[noreturn]] void refuse(const fs::path& folder, const std::string& why) {
+  throw WriteError(folder, why + " Choose another folder, or give --force.");
+}
+
+void check_contents(const fs::path& folder, const Case& c) {
+  std::vector<std::string> strange;
+  bool empty = true;
+  for (const fs::directory_entry& entry : fs::directory_iterator(folder)) {
+    empty = false;
+    const std::string name = entry.path().filename();
+    if (!is_ours(name) || !entry.is_regular_file()) strange.push_back(in_quotes(name));
+  }
+  std::sort(strange.begin(), strange.end());
+  if (strange.size() > 3) strange.resize(3);
+  if (!strange.empty())
+    refuse(folder, "the folder holds what is not ours (" + listed(strange, " and ") + ").");
+  if (empty) return;
+  const auto earlier = earlier_result(folder);
+  if (!earlier) {
+    if (fs::exists(folder / case_name) || fs::exists(folder / "result.h5"))
+      refuse(folder, "the folder has files but no summary.json of lodegear.");
+    return;
+  }
+  if (earlier->case_name != c.name)
+    refuse(folder, "the folder holds the results of another case, " +
+                       in_quotes(earlier->case_name) + "; this one is " + in_quotes(c.name) + ".");
+  if (!fs::exists(folder / case_name)) return;
+  const std::string there = sha256(file_text(folder / case_name));
+  if (there != earlier->sha256 && there != sha256(c.source_text))
+    refuse(folder, "its case.toml was edited after the results were written and would be lost.");
+}
+
+/// The folder itself or the nearest one above it that exists.
+fs::path nearest_existing(fs::path folder) {
+  folder = fs::absolute(folder).lexically_normal();
+  while (!fs::exists(folder) && folder != folder.parent_path()) folder = folder.parent_path();
+  return folder;
+}
+
+}  // namespace
+
+void check_result_folder(const fs::path& folder, const Case& c, bool force) try {
+  const fs::path nearest = nearest_existing(folder);
+  if (!fs::is_directory(nearest))
+    throw WriteError(nearest, "is not a folder; results need a folder of their own.");
+  if (access(nearest.c_str(), W_OK | X_OK) != 0)
+    throw WriteError(nearest, "no right to write into this folder.");
+  if (!force && fs::is_directory(folder)) check_contents(folder, c);
+} catch (const fs::filesystem_error& error) {
+  throw WriteError(folder, "cannot be looked at: " + error.code().message() + ".");
+}
+
+std::vector<std::string> write_result(const CaseResult& result, const fs::path& folder,
+                                      bool force) {
+  check_result_folder(folder, result.input, force);
+  std::vector<std::pair<std::string, std::string>> contents;
+  if (!result.slip_curve.empty()) contents.emplace_back("slip_curve.csv", slip_curve_csv(result));
+  if (!result.running_curves.empty() || result.at_slip)
+    contents.emplace_back("running_curve.csv", running_curve_csv(result));
+  contents.emplace_back("result.h5", result_file(result));
+  contents.emplace_back(case_name, result.input.source_text);
+  std::vector<std::pair<std::string, std::string>> fingerprints;
+  for (const auto& [name, bytes] : contents) fingerprints.emplace_back(name, sha256(bytes));
+  contents.emplace_back(summary_name, summary_json(result, fingerprints));
+
+  StagedFiles files(folder);
+  std::vector<std::string> names;
+  for (const auto& [name, bytes] : contents) {
+    files.add(name, bytes);
+    names.push_back(name);
+  }
+  for (const std::string name : our_names)
+    if (std::find(names.begin(), names.end(), name) == names.end()) files.remove(name);
+  files.commit();
+  return names;
+}
+
+}  // namespace lodegear

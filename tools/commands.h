@@ -1,0 +1,18 @@
+// tools/commands.h — the commands of the program; each has a file of its own.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <CLI/CLI.hpp>
+#include <functional>
+
+namespace lodegear {
+
+/// Runs a command whose options have been read; returns the exit code.
+using Command = std::function<int()>;
+
+// Each adds its subcommand with options and help, and returns what to do when it was chosen.
+Command add_sweep(CLI::App& app);
+Command add_probe(CLI::App& app);
+Command add_new(CLI::App& app);
+Command add_materials(CLI::App& app);
+
+}  // namespace lodegear

@@ -1,0 +1,108 @@
+// tools/main.cpp — the command line: choosing a command, and telling what went wrong.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <iostream>
+#include <map>
+#include <new>
+
+#include "cases/versions.h"
+#include "cases/write_error.h"
+#include "commands.h"
+#include "exit_codes.h"
+#include "materials/input_error.h"
+#include "stop_signal.h"
+#include "suggestions.h"
+
+namespace lodegear {
+
+namespace {
+
+constexpr const char* about =
+    "lodegear computes the torque of magnetic gears p_s/n/p_r: a sun with p_s pole pairs, n steel "
+    "pole\n"
+    "pieces, a ring with p_r pole pairs, from a case file in plain text. The field is computed in\n"
+    "the plane of the cross-section (2D), so short stacks deliver less than is printed.";
+
+constexpr const char* first_steps = R"(
+First steps:
+  lodegear new --sun 4 --ring 13 --out my_gear.toml   a commented case to start from
+  lodegear sweep my_gear.toml --out my_gear           torque curves into the folder my_gear
+  lodegear probe my_gear.toml --radius 30             flux density on a circle of 30 mm radius
+  lodegear materials                                  magnets and steels known by name
+
+'lodegear COMMAND --help' tells more about a command.)";
+
+std::string version_text() {
+  std::string text = "lodegear " + lodegear_version() + "\n";
+  for (const auto& [name, version] : library_versions()) text += "  " + name + " " + version + "\n";
+  return text + "  CLI11 " CLI11_VERSION "\n";
+}
+
+/// Reads the command line; an exit code if there is nothing more to do.
+std::optional<int> parsed(CLI::App& app, int argc, char** argv) {
+  const std::vector<std::string> words(argv + 1, argv + argc);
+  if (const auto complaint = mistyped(app, words)) {
+    std::cerr << "lodegear: " << *complaint << "\n";
+    return exit_input;
+  }
+  try {
+    app.parse(argc, argv);
+    return std::nullopt;
+  } catch (const CLI::CallForVersion&) {
+    std::cout << version_text();
+    return exit_good;
+  } catch (const CLI::Success& success) {  // --help
+    app.exit(success);
+    return exit_good;
+  } catch (const CLI::ParseError& error) {
+    std::cerr << "lodegear: " << error.what() << "\n"
+              << "'lodegear" << chosen_name(app) << " --help' shows how it is meant.\n";
+    return exit_input;
+  }
+}
+
+int run(int argc, char** argv) {
+  CLI::App app(about, "lodegear");
+  app.footer(first_steps);
+  app.require_subcommand(1);
+  app.get_formatter()->column_width(34);
+  app.set_version_flag("--version", lodegear_version(), "Version of the program and its libraries");
+  const std::map<std::string, Command> commands = {{"sweep", add_sweep(app)},
+                                                   {"probe", add_probe(app)},
+                                                   {"new", add_new(app)},
+                                                   {"materials", add_materials(app)}};
+  if (const auto done = parsed(app, argc, argv)) return *done;
+  return commands.at(app.get_subcommands().front()->get_name())();
+}
+
+}  // namespace
+
+}  // namespace lodegear
+
+int main(int argc, char** argv) {
+  using namespace lodegear;
+  try {
+    return run(argc, argv);
+  } catch (const InputError& error) {
+    for (const Complaint& complaint : error.complaints()) std::cerr << to_string(complaint) << "\n";
+    std::cerr << (error.complaints().size() == 1
+                      ? "1 mistake"
+                      : std::to_string(error.complaints().size()) + " mistakes")
+              << "; nothing was computed or written.\n";
+    return exit_input;
+  } catch (const WriteError& error) {
+    std::cerr << error.what() << "\n";
+    return exit_cannot_write;
+  } catch (const Stopped&) {
+    std::cerr << "Stopped; nothing was written.\n";
+    return exit_stopped;
+  } catch (const std::bad_alloc&) {
+    std::cerr << "Not enough memory for this case. A smaller mesh.fineness needs less.\n";
+    return exit_not_solved;
+  } catch (const std::exception& error) {
+    std::cerr << "The computation failed and nothing was written: " << error.what() << "\n";
+    return exit_not_solved;
+  } catch (...) {
+    std::cerr << "The computation failed for an unknown reason and nothing was written.\n";
+    return exit_not_solved;
+  }
+}

@@ -1,0 +1,95 @@
+// tools/sweep_command.cpp — `lodegear sweep`: a case from file to results.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "cases/figures.h"
+#include "cases/read_case.h"
+#include "cases/run_case.h"
+#include "cases/summary_text.h"
+#include "cases/write_result.h"
+#include "commands.h"
+#include "materials/words.h"
+#include "progress.h"
+#include "stop_signal.h"
+
+namespace lodegear {
+
+namespace {
+
+struct SweepRequest {
+  std::filesystem::path case_file, out, materials;
+  int threads = 1;
+  bool force = false, quiet = false;
+};
+
+constexpr const char* help = R"(
+Reads a case, computes its torque curves and writes them into a folder of their own:
+  slip_curve.csv     torque on every member while one is turned and the others stand still
+  running_curve.csv  torque while all turn in step: cogging and ripple
+  summary.json       every figure with unit and origin, all that was assumed, cautions
+  result.h5          meshes, positions, torques, fields (HDF5)
+  case.toml          a copy of the input
+and prints a summary. The same case may be run again into the same folder. Nothing is written until
+all is computed, and then all files or none.
+
+Example:
+  lodegear new --sun 4 --ring 13 --out my_gear.toml
+  lodegear sweep my_gear.toml --out my_gear
+
+Exit codes: 0 good, 2 the input is wrong, 3 a position has no solution, 4 cannot write, 5 a figure is
+not sure, 130 stopped by Ctrl-C.)";
+
+int run(const SweepRequest& request) {
+  const Catalogue catalogue =
+      request.materials.empty() ? Catalogue() : Catalogue(request.materials);
+  const Case c = read_case(request.case_file, catalogue);
+  check_result_folder(request.out, c, request.force);
+
+  watch_stop_signals();
+  CaseResult result;
+  {
+    Progress progress(Progress::style(request.quiet));
+    RunOptions options;
+    options.threads = request.threads;
+    options.progress = [&progress](const std::string& stage, int done, int total) {
+      progress.show(stage, done, total);
+      if (stop_asked()) throw Stopped();
+    };
+    result = run_case(c, options);
+  }
+  if (stop_asked()) throw Stopped();
+  const std::vector<std::string> names = write_result(result, request.out, request.force);
+  std::cout << summary_text(result) << "\nWritten to " << request.out.string() << ": "
+            << listed(names, " and ") << "\n";
+  return verdict(result).exit_code;
+}
+
+}  // namespace
+
+Command add_sweep(CLI::App& app) {
+  const auto request = std::make_shared<SweepRequest>();
+  CLI::App* sweep = app.add_subcommand("sweep", "Torque curves of a case, written to a folder");
+  sweep->footer(help);
+  sweep->add_option("case", request->case_file, "The case file")
+      ->required()
+      ->type_name("CASE.toml");
+  sweep->add_option("-o,--out", request->out, "Folder for the results; made if there is none")
+      ->required()
+      ->type_name("DIR");
+  sweep->add_option("-t,--threads", request->threads, "Positions solved at the same time")
+      ->check(CLI::Range(1, 1024))
+      ->capture_default_str()
+      ->type_name("N");
+  sweep
+      ->add_option("--materials", request->materials,
+                   "Folder with materials of your own (steels/, magnets/, others/)")
+      ->type_name("DIR");
+  sweep->add_flag("--force", request->force,
+                  "Write even if the folder holds something else; files that are not ours stay");
+  sweep->add_flag("-q,--quiet", request->quiet, "No progress on stderr");
+  return [request] { return run(*request); };
+}
+
+}  // namespace lodegear
