@@ -33,6 +33,16 @@ std::vector<int> nodes_in_use(const CutDrawing& cut) {
   return nodes;
 }
 
+using Sides = std::map<std::pair<int, int>, int>;
+
+/// How many edges each side belongs to: two, where an arc and its chord are both uncut.
+Sides sides_in_use(const CutDrawing& cut) {
+  Sides sides;
+  for (const std::vector<int>& along : cut.along)
+    for (std::size_t i = 1; i < along.size(); ++i) ++sides[std::minmax(along[i - 1], along[i])];
+  return sides;
+}
+
 bool is_crowded(const CutDrawing& cut, const Curve& arc, int a, int b,
                 const std::vector<int>& nodes) {
   const Vector2d x = cut.nodes[static_cast<std::size_t>(a)];
@@ -51,10 +61,11 @@ bool may_change(const UnitDrawing& unit, const Curve& c) {
 
 /// One round over an edge; true if a side was halved.
 bool halve_crowded(CutDrawing& cut, const Curve& arc, std::vector<int>& along,
-                   const std::vector<int>& nodes) {
+                   const std::vector<int>& nodes, const Sides& sides) {
   std::vector<int> finer{along.front()};
   for (std::size_t i = 1; i < along.size(); ++i) {
-    if (is_crowded(cut, arc, along[i - 1], along[i], nodes)) {
+    if (sides.at(std::minmax(along[i - 1], along[i])) > 1 ||
+        is_crowded(cut, arc, along[i - 1], along[i], nodes)) {
       const Vector2d middle = (cut.nodes[static_cast<std::size_t>(along[i - 1])] +
                                cut.nodes[static_cast<std::size_t>(along[i])]) /
                               2;
@@ -76,9 +87,10 @@ void relieve_bulges(const UnitDrawing& unit, const Arrangement& drawing, CutDraw
   for (int round = 0; round < most_rounds && changed; ++round) {
     changed = false;
     const std::vector<int> nodes = nodes_in_use(cut);
+    const Sides sides = sides_in_use(cut);
     for (std::size_t e = 0; e < cut.along.size(); ++e)
       if (!cut.along[e].empty() && may_change(unit, drawing.edges[e].curve))
-        changed |= halve_crowded(cut, drawing.edges[e].curve, cut.along[e], nodes);
+        changed |= halve_crowded(cut, drawing.edges[e].curve, cut.along[e], nodes, sides);
   }
 }
 
