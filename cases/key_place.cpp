@@ -36,7 +36,7 @@ Reached reached(const TomlDocument& document, std::string_view key) {
     const Step step = parsed(key.substr(0, dot));
     key = dot == std::string_view::npos ? std::string_view() : key.substr(dot + 1);
     const TomlEntry* entry = value->entry(step.name);
-    if (!entry) return {at, false};
+    if (!entry) return {value->at, false};
     at = entry->at;
     value = &entry->value;
     if (step.item == 0) continue;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "broken_cases.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "case_texts.h"

@@ -1,6 +1,7 @@
 // tests/cases/case_texts.h — case files to read, change and break.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 

@@ -75,7 +75,7 @@ std::string mutated(Random& random, std::string text) {
 
 TEST_CASE("mutations: damaged files end in a case or in sentences with a place",
           "[cases][mutations][slow]") {
-  constexpr int n = 700;  // of each text
+  constexpr int n = 700;  // of each of the three texts
   Random random(20240511);
   int read = 0, told = 0;
   for (const std::string& text :

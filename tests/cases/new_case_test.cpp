@@ -3,6 +3,7 @@
 #include "cases/new_case.h"
 
 #include <catch2/catch.hpp>
+#include <limits>
 
 #include "case_texts.h"
 #include "mesh/check_gear.h"
