@@ -45,7 +45,7 @@ Probe::OpenAir Probe::open_air(std::size_t member, const BoundaryCircle& circle)
   // Two of five edges an order is what the circles of gaps are made for.
   const int n_orders = std::max(1, 2 * circle.n_edges() / 5);
   const double angle = solution_.position.of(problem_.members[member].mesh.member);
-  return {circle.radius, turned(circle_orders(circle, n_orders) * on_circle, angle)};
+  return {circle.radius, turned(circle_orders(circle, 1, n_orders) * on_circle, angle)};
 }
 
 Eigen::Vector2d Probe::beyond(const OpenAir& air, const Eigen::Vector2d& x, bool outside) {

@@ -12,7 +12,7 @@ inline constexpr int result_file_layout = 1;
 
 /// The bytes of result.h5. SI units throughout: rad, m, N·m, N, T, Wb/m. Rows of /…/angles and
 /// /…/torque are sun, modulator, ring; of an absent member the numbers are NaN, and so are torques
-/// and pulls of a position that did not converge. RESULT_FILES.md shows it as a tree.
+/// and pulls of a position that did not converge. cases/RESULT_FILES.md explains it at length.
 ///
 ///   / @format "lodegear result"  @layout 1  @case  @stack_length
 ///   /input                 text of the case file, @file_name @sha256

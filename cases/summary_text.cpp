@@ -19,6 +19,11 @@ using Rows = std::vector<std::vector<std::string>>;
 constexpr int line_width = 96;
 
 std::string torque_text(double x) { return significant(x, 4) + " N·m"; }
+/// Two digits in N·m, mN·m or µN·m: ripple may be anything down to nothing.
+std::string small_torque_text(double x) {
+  if (x >= 0.1) return significant(x, 2) + " N·m";
+  return x >= 1e-4 ? significant(x * 1e3, 2) + " mN·m" : significant(x * 1e6, 2) + " µN·m";
+}
 std::string degrees_text(double rad) { return rounded_text(to_deg(rad), 1) + "°"; }
 std::string mm_text(double m) { return rounded_text(to_mm(m), 2) + " mm"; }
 
@@ -74,50 +79,50 @@ std::string stiffness(const CaseResult& result) {
   for (Member m : members_inside_out) {
     if (!has(result.input.gear, m)) continue;
     const double per_degree = from_deg(of(result.stiffness->per_turn, m));
-    rows.push_back({std::string("turning the ") + name_of(m), significant(per_degree, 4),
-                    "N·m per degree of its own"});
+    rows.push_back(
+        {std::string("turning the ") + name_of(m), significant(per_degree, 4) + " N·m/°"});
   }
-  return heading("Stiffness at no load, the other members held") + text_table(rows, 2, false);
+  return heading(
+             "Stiffness at no load: torque per degree that one member is turned, the others held") +
+         text_table(rows, 2, true);
 }
 
-std::string percent_text(double percent) {
-  return percent < 1e-4 ? "below 0.0001 %" : significant(percent, 2) + " %";
+/// "0.12 mN·m", "0.0013 %"; what is smaller than a millionth of the slip torque is not told apart
+/// from nothing.
+std::vector<std::string> ripple_cells(double size, std::optional<double> percent) {
+  if (percent && *percent < 1e-4) return {"", "< 0.0001 %"};
+  return {small_torque_text(size), percent ? significant(*percent, 2) + " %" : std::string()};
 }
 
-void add_ripple_rows(const CaseResult& result, const RunningCurve& curve, const std::string& name,
-                     Rows& rows) {
-  rows.push_back({name});
+std::vector<std::string> ripple_row(const CaseResult& result, const RunningCurve& curve,
+                                    const std::string& name) {
+  std::vector<std::string> row = {name};
   for (Member m : members_inside_out) {
     if (!has(result.input.gear, m)) continue;
-    if (!curve.ripple) {
-      rows.back().push_back("no figure: a position is missing");
-      return;
-    }
+    if (!curve.ripple) return {name, "no figure", "(hole)"};
     const double size = (*curve.ripple)[static_cast<std::size_t>(m)].peak_to_peak;
-    const auto percent = percent_of_slip(result, m, size);
-    rows.back().push_back(percent && *percent < 1e-4
-                              ? "below 0.0001 %"
-                              : torque_text(size) +
-                                    (percent ? " = " + percent_text(*percent) : ""));
+    for (const std::string& text : ripple_cells(size, percent_of_slip(result, m, size)))
+      row.push_back(text);
   }
+  return row;
 }
 
 std::string ripple(const CaseResult& result) {
   if (result.running_curves.empty() && !result.at_slip) return {};
   Rows rows = {{""}};
   for (Member m : members_inside_out)
-    if (has(result.input.gear, m)) rows[0].push_back(std::string("on the ") + name_of(m));
+    if (has(result.input.gear, m)) rows[0].insert(rows[0].end(), {name_of(m), ""});
   for (const RunningCurve& curve : result.running_curves)
-    add_ripple_rows(result, curve,
-                    &curve == no_load_curve(result) ? "cogging (no load)" : condition_text(curve),
-                    rows);
+    rows.push_back(
+        ripple_row(result, curve,
+                   &curve == no_load_curve(result) ? "no load (cogging)" : condition_text(curve)));
   if (result.at_slip)
-    add_ripple_rows(result, *result.at_slip, "at slip, " + degrees_text(result.at_slip->load_angle),
-                    rows);
+    rows.push_back(ripple_row(result, *result.at_slip,
+                              "at slip, " + degrees_text(result.at_slip->load_angle)));
   const RunningCurve& any = result.at_slip ? *result.at_slip : result.running_curves.front();
-  return heading("Torque ripple peak to peak, and in per cent of the slip torque on that member") +
+  return heading("Torque ripple, peak to peak; per cent of the slip torque on the same member") +
          text_table(rows, 2, true) + "  repeats " + std::to_string(any.ripples_per_turn) +
-         " times while the sun passes the modulator once\n";
+         " times in each turn of the sun relative to the modulator\n";
 }
 
 std::string single_position(const CaseResult& result) {
@@ -150,24 +155,37 @@ std::string clearances(const CaseResult& result) {
   for (std::size_t i = 0; i < result.clearances.size(); ++i) {
     const GapClearance& gap = result.clearances[i];
     const std::string name = gap_name(result.input.gear, i);
-    const std::string running = has_sleeve(result.input.gear, name)
-                                    ? "to run free " + mm_text(gap.running_inner) + " below and " +
-                                          mm_text(gap.running_outer) + " above what stands in it"
-                                    : "to run free " + mm_text(gap.running_inner);
-    rows.push_back({name, "magnetic " + mm_text(gap.magnetic) + ",", running});
+    std::string running = "running clearance " + mm_text(gap.running_inner);
+    if (has_sleeve(result.input.gear, name))
+      running += " inside and " + mm_text(gap.running_outer) + " outside the sleeve";
+    rows.push_back({name, "magnetic gap " + mm_text(gap.magnetic), running});
   }
   return heading("Gaps") + text_table(rows, 2, false);
 }
 
+/// Defaults that say how the work is done rather than what is built, or that leave something out.
+bool goes_without_saying(const Assumed& a) {
+  for (const char* beginning : {"slip.", "running.", "mesh.", "output."})
+    if (a.key.rfind(beginning, 0) == 0) return true;
+  for (const char* ending : {"axial_rows", "initial_angle_deg", "active_length_mm", "_K", "_kg_m3",
+                             "_mK", "_kgK", "_uOhm_m", "magnets.temperature_C"})
+    if (a.key.ends_with(ending)) return true;
+  return a.value == "0" || a.value == "false";
+}
+
 std::string assumed(const Case& c) {
-  if (c.assumed.empty()) return {};
-  std::string list;
-  for (const Assumed& a : c.assumed) list += (list.empty() ? "" : ", ") + a.key + " = " + a.value;
-  return heading("Assumed, because the case file does not say") + wrapped(list, "  ", line_width);
+  std::vector<std::string> told;
+  for (const Assumed& a : c.assumed)
+    if (!goes_without_saying(a)) told.push_back(a.key + " = " + a.value);
+  const std::size_t others = c.assumed.size() - told.size();
+  if (others > 0) told.push_back(std::to_string(others) + " more that summary.json lists");
+  if (told.empty()) return {};
+  return heading("Assumed, because the case file does not say") +
+         wrapped(listed(told, " and "), "  ", line_width);
 }
 
 std::string cautions(const CaseResult& result) {
-  std::string text = heading("Mind");
+  std::string text = heading("Cautions");
   for (const std::string& remark : result.remarks) text += wrapped(remark, "  - ", line_width);
   const char* always[] = {
       "These are figures of a plane model: short stacks deliver less, the more so the shorter.",

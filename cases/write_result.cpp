@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/write_result.h"
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <array>
 #include <fstream>
@@ -90,6 +88,12 @@ void check_contents(const fs::path& folder, const Case& c) {
     refuse(folder, "its case.toml was edited after the results were written and would be lost.");
 }
 
+/// Better told now than after hours of work.
+void try_to_write(const fs::path& folder) {
+  StagedFiles files(folder);
+  files.add("write-test", "");
+}
+
 /// The folder itself or the nearest one above it that exists.
 fs::path nearest_existing(fs::path folder) {
   folder = fs::absolute(folder).lexically_normal();
@@ -103,8 +107,7 @@ void check_result_folder(const fs::path& folder, const Case& c, bool force) try 
   const fs::path nearest = nearest_existing(folder);
   if (!fs::is_directory(nearest))
     throw WriteError(nearest, "is not a folder; results need a folder of their own.");
-  if (access(nearest.c_str(), W_OK | X_OK) != 0)
-    throw WriteError(nearest, "no right to write into this folder.");
+  try_to_write(nearest);
   if (!force && fs::is_directory(folder)) check_contents(folder, c);
 } catch (const fs::filesystem_error& error) {
   throw WriteError(folder, "cannot be looked at: " + error.code().message() + ".");

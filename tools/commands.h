@@ -9,6 +9,11 @@ namespace lodegear {
 /// Runs a command whose options have been read; returns the exit code.
 using Command = std::function<int()>;
 
+/// Whole numbers from `least` to `most`, without a technical note in the help.
+inline CLI::Validator between(int least, int most) {
+  return CLI::Range(least, most).description("");
+}
+
 // Each adds its subcommand with options and help, and returns what to do when it was chosen.
 Command add_sweep(CLI::App& app);
 Command add_probe(CLI::App& app);

@@ -17,13 +17,12 @@ namespace lodegear {
 namespace {
 
 constexpr const char* about =
-    "lodegear computes the torque of magnetic gears p_s/n/p_r: a sun with p_s pole pairs, n steel "
-    "pole\n"
-    "pieces, a ring with p_r pole pairs, from a case file in plain text. The field is computed in\n"
-    "the plane of the cross-section (2D), so short stacks deliver less than is printed.";
+    "lodegear computes the torque of magnetic gears p_s/n/p_r: a sun with p_s pole pairs, n steel\n"
+    "pole pieces, a ring with p_r pole pairs, from a case file in plain text. The field is "
+    "computed\n"
+    "in the plane of the cross-section (2D), so short stacks deliver less than is printed.";
 
-constexpr const char* first_steps = R"(
-First steps:
+constexpr const char* first_steps = R"(First steps:
   lodegear new --sun 4 --ring 13 --out my_gear.toml   a commented case to start from
   lodegear sweep my_gear.toml --out my_gear           torque curves into the folder my_gear
   lodegear probe my_gear.toml --radius 30             flux density on a circle of 30 mm radius
@@ -40,6 +39,10 @@ std::string version_text() {
 /// Reads the command line; an exit code if there is nothing more to do.
 std::optional<int> parsed(CLI::App& app, int argc, char** argv) {
   const std::vector<std::string> words(argv + 1, argv + argc);
+  if (words.empty()) {
+    std::cerr << app.help();
+    return exit_input;
+  }
   if (const auto complaint = mistyped(app, words)) {
     std::cerr << "lodegear: " << *complaint << "\n";
     return exit_input;

@@ -21,8 +21,8 @@ struct MaterialsRequest {
   std::filesystem::path folder;
 };
 
-constexpr const char* help = R"(
-Without a name: all magnets, steels and other materials with their main figures, how sure these are
+constexpr const char* help =
+    R"(Without a name: all magnets, steels and other materials with their main figures, how sure these are
 (confidence, 0 to 1) and where they are from. With a name: everything that is known of it. Upper and
 lower case are the same.
 
@@ -50,7 +50,8 @@ void print_list(const Catalogue& catalogue) {
       rows.push_back(material_row(catalogue, kind, name));
     std::cout << heading(kind) << "\n" << text_table(rows, 2, false) << "\n";
   }
-  std::cout << "'lodegear materials NAME' shows all of one. A case may also give its own under "
+  std::cout << "conf.: how sure the figures are, 0 to 1. 'lodegear materials NAME' shows all of "
+               "one. A case may also give its own under "
                "[materials].\n";
 }
 

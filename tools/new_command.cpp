@@ -21,8 +21,8 @@ struct NewRequest {
   std::filesystem::path out;
 };
 
-constexpr const char* help = R"(
-Writes a case file with a comment on every line that a beginner would ask about: rectangular stock
+constexpr const char* help =
+    R"(Writes a case file with a comment on every line that a beginner would ask about: rectangular stock
 blocks on both rotors, as many side by side as fit, with radii that follow from the blocks. Change
 in it what you like. A gear p_s/n/p_r has n = p_s + p_r pole pieces; with the ring held it turns
 n/p_s times slower, with the modulator held p_r/p_s times and the other way round.

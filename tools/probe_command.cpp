@@ -30,8 +30,8 @@ struct ProbeRequest {
   bool force = false;
 };
 
-constexpr const char* help = R"(
-Computes the field at one position and writes the flux density as CSV, for comparison with a Hall
+constexpr const char* help =
+    R"(Computes the field at one position and writes the flux density as CSV, for comparison with a Hall
 probe: x_mm,y_mm,radius_mm,angle_deg,B_x_T,B_y_T,B_r_T,B_theta_T,B_T. Angles are counter-clockwise
 from +x; B_r points outwards, B_theta counter-clockwise. A flat probe of some millimetres averages;
 compare with several points across it. Cells inside ideal iron stay empty.
@@ -140,12 +140,10 @@ Command add_probe(CLI::App& app) {
   const auto request = std::make_shared<ProbeRequest>();
   CLI::App* probe = app.add_subcommand("probe", "Flux density on a circle or at points, as CSV");
   probe->footer(help);
-  probe->add_option("case", request->case_file, "The case file")
-      ->required()
-      ->type_name("CASE.toml");
+  probe->add_option("CASE", request->case_file, "The case file")->required()->type_name(".toml");
   probe->add_option("-r,--radius", request->radius, "A circle around the axis")->type_name("MM");
   probe->add_option("-n,--points", request->points, "Points on the circle, evenly spaced from +x")
-      ->check(CLI::Range(1, 1000000))
+      ->check(between(1, 1000000))
       ->capture_default_str()
       ->type_name("N");
   probe->add_option("--at", request->at, "Single points, millimetres")->type_name("X,Y");

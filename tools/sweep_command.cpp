@@ -24,8 +24,8 @@ struct SweepRequest {
   bool force = false, quiet = false;
 };
 
-constexpr const char* help = R"(
-Reads a case, computes its torque curves and writes them into a folder of their own:
+constexpr const char* help =
+    R"(Reads a case, computes its torque curves and writes them into a folder of their own:
   slip_curve.csv     torque on every member while one is turned and the others stand still
   running_curve.csv  torque while all turn in step: cogging and ripple
   summary.json       every figure with unit and origin, all that was assumed, cautions
@@ -72,14 +72,12 @@ Command add_sweep(CLI::App& app) {
   const auto request = std::make_shared<SweepRequest>();
   CLI::App* sweep = app.add_subcommand("sweep", "Torque curves of a case, written to a folder");
   sweep->footer(help);
-  sweep->add_option("case", request->case_file, "The case file")
-      ->required()
-      ->type_name("CASE.toml");
+  sweep->add_option("CASE", request->case_file, "The case file")->required()->type_name(".toml");
   sweep->add_option("-o,--out", request->out, "Folder for the results; made if there is none")
       ->required()
       ->type_name("DIR");
   sweep->add_option("-t,--threads", request->threads, "Positions solved at the same time")
-      ->check(CLI::Range(1, 1024))
+      ->check(between(1, 1024))
       ->capture_default_str()
       ->type_name("N");
   sweep
