@@ -27,7 +27,7 @@ std::string small_torque_text(double x) {
 std::string degrees_text(double rad) { return rounded_text(to_deg(rad), 1) + "°"; }
 std::string mm_text(double m) { return rounded_text(to_mm(m), 2) + " mm"; }
 
-std::string heading(const std::string& text) { return "\n" + text + "\n"; }
+std::string heading(const std::string& text) { return std::string("\n").append(text).append("\n"); }
 
 std::string title(const CaseResult& result) {
   const Case& c = result.input;
@@ -43,14 +43,12 @@ std::string ratios(const CaseResult& result) {
   if (!result.speed_ratios) return {};
   Rows rows;
   for (const SpeedRatio& ratio : *result.speed_ratios) {
-    const bool same = ratio.input_over_output > 0;
-    std::string mark;
-    if (result.input.running && result.input.running->held == ratio.held) mark = "<- this case";
-    rows.push_back({std::string(name_of(ratio.held)) + " held",
+    const bool here = result.input.running && result.input.running->held == ratio.held;
+    rows.push_back({std::string(name_of(ratio.held)) + (here ? " held, as here" : " held"),
                     std::string(name_of(ratio.input)) + " turns " +
                         rounded_text(std::abs(ratio.input_over_output), 4) +
                         " times per turn of the " + name_of(ratio.output),
-                    same ? "same direction" : "opposite direction", mark});
+                    ratio.input_over_output > 0 ? "the same way" : "the opposite way"});
   }
   return heading("Speed ratio") + text_table(rows, 2, false);
 }
@@ -199,7 +197,7 @@ std::string cautions(const CaseResult& result) {
 
 std::string trouble(const CaseResult& result) {
   const Verdict how = verdict(result);
-  return how.exit_code == 0 ? std::string() : "\n" + wrapped(how.text, "ATTENTION: ", line_width);
+  return how.exit_code == 0 ? std::string() : heading(wrapped(how.text, "ATTENTION: ", line_width));
 }
 
 }  // namespace
