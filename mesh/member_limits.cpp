@@ -28,7 +28,7 @@ constexpr int edges_per_body = 4;
 // And at least so many in all: no arc of an edge above 7.5°.
 constexpr int fewest_edges = 48;
 // Edges of a gap circle for every harmonic K that ties it; fewer than 1/0.45 per order harm.
-constexpr double gap_edges_per_order = 2.5;
+constexpr double gap_edges_per_order = 3.2;
 // A gap circle's edge is no longer than this times the part of the gap left to the member's side.
 constexpr double longest_edge_in_layers = 5.0;
 
@@ -135,10 +135,18 @@ static int edges_of_free_circle(const Gear& gear, Member member, bool at_iron, d
   return static_cast<int>(std::ceil(edges * std::max(1.0, fineness)));
 }
 
+/// Enough edges that none bulges by more than a quarter of a thin wall: h²/(8 r) ≤ t/4.
+static int edges_at_wall(const Iron& iron, bool at_inner_face, int edges) {
+  const double r = at_inner_face ? iron.inner_radius : iron.outer_radius;
+  const double longest = std::sqrt(2 * r * (iron.outer_radius - iron.inner_radius));
+  return r > 0.0 ? std::max(edges, static_cast<int>(std::ceil(2 * pi * r / longest))) : edges;
+}
+
 static EndCircle free_inner(const Gear& gear, const MeshPlan& plan, Member member) {
   const bool at_hub = member == Member::sun && gear.sun->iron;
   const int edges = edges_of_free_circle(gear, member, at_hub, plan.resolution.fineness);
-  if (at_hub) return {gear.sun->iron->inner_radius, edges, false};
+  if (at_hub)
+    return {gear.sun->iron->inner_radius, edges_at_wall(*gear.sun->iron, true, edges), false};
   double inner = solid_extent(gear, member).inner;
   for (const Sleeve& s : sleeves_between(gear, -1)) inner = std::min(inner, s.inner_radius);
   const double pitch = 2 * pi * inner / n_poles(gear, member);
@@ -148,7 +156,8 @@ static EndCircle free_inner(const Gear& gear, const MeshPlan& plan, Member membe
 static EndCircle free_outer(const Gear& gear, const MeshPlan& plan, Member member) {
   const bool at_iron = member == Member::ring && gear.ring->iron;
   const int edges = edges_of_free_circle(gear, member, at_iron, plan.resolution.fineness);
-  if (at_iron) return {gear.ring->iron->outer_radius, edges, false};
+  if (at_iron)
+    return {gear.ring->iron->outer_radius, edges_at_wall(*gear.ring->iron, false, edges), false};
   double outer = solid_extent(gear, member).outer;
   const auto last = static_cast<int>(members_present(gear).size()) - 1;
   for (const Sleeve& s : sleeves_between(gear, last)) outer = std::max(outer, s.outer_radius);

@@ -16,13 +16,13 @@ namespace {
 // one layer of elements; less than a third would flatten it, more than a half would let order K
 // carry too much.
 constexpr double annulus_part = 0.4;
-// A harmonic of order k crosses the annulus as exp(−k·0.4 g/r): with K = 3.2 r/g the first order
-// left out is damped by exp(−1.28) there, and by exp(−3.2) from surface to surface.
-constexpr double orders_per_radius_over_gap = 3.2;
+// The torque of order k crosses the gap as exp(−k g/r): with K = 4.5 r/g what is left out is of
+// order exp(−4.5)/K. Orders above K are not lost, they only do not reach the other side.
+constexpr double orders_per_radius_over_gap = 4.5;
 constexpr int fewest_orders = 24;
 constexpr int most_orders = 260;
 // Torque ripple has the orders LCM(2 p_s, n): it needs K a little above that number.
-constexpr double orders_over_ripple = 1.15;
+constexpr double orders_over_ripple = 1.05;
 constexpr int highest_ripple_order = 200;
 
 int ripple_order(const Gear& gear) {

@@ -6,34 +6,48 @@
 
 namespace lodegear {
 
-MemberMatrix::MemberMatrix(const MemberMesh& mesh) {
+MemberMatrix::MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector<int>>& cliques) {
   const int n = static_cast<int>(mesh.nodes.rows());
   const int n_triangles = static_cast<int>(mesh.triangles.rows());
   std::vector<Eigen::Triplet<double, int>> entries;
   entries.reserve(static_cast<std::size_t>(n_triangles) * 21);
+  const auto couple = [&entries](int a, int b) {
+    entries.emplace_back(std::max(a, b), std::min(a, b), 0.0);
+  };
   for (int t = 0; t < n_triangles; ++t)
     for (int i = 0; i < 6; ++i)
-      for (int j = 0; j <= i; ++j) {
-        const auto [low, high] = std::minmax(mesh.triangles(t, i), mesh.triangles(t, j));
-        entries.emplace_back(high, low, 0.0);
-      }
+      for (int j = 0; j <= i; ++j) couple(mesh.triangles(t, i), mesh.triangles(t, j));
+  for (const std::vector<int>& clique : cliques)
+    for (std::size_t i = 0; i < clique.size(); ++i)
+      for (std::size_t j = 0; j < i; ++j) couple(clique[i], clique[j]);
   pattern_.resize(n, n);
   pattern_.setFromTriplets(entries.begin(), entries.end());
   pattern_.makeCompressed();
 
   slots_.resize(static_cast<std::size_t>(n_triangles));
-  const int* outer = pattern_.outerIndexPtr();
-  const int* inner = pattern_.innerIndexPtr();
   for (int t = 0; t < n_triangles; ++t) {
-    int entry = 0;
+    std::size_t entry = 0;
     for (int i = 0; i < 6; ++i)
-      for (int j = 0; j <= i; ++j, ++entry) {
-        const auto [low, high] = std::minmax(mesh.triangles(t, i), mesh.triangles(t, j));
-        const int* place = std::lower_bound(inner + outer[low], inner + outer[low + 1], high);
-        slots_[static_cast<std::size_t>(t)][static_cast<std::size_t>(entry)] =
-            static_cast<int>(place - inner);
-      }
+      for (int j = 0; j <= i; ++j)
+        slots_[static_cast<std::size_t>(t)][entry++] =
+            slot(mesh.triangles(t, i), mesh.triangles(t, j));
   }
+}
+
+int MemberMatrix::slot(int a, int b) const {
+  const auto [low, high] = std::minmax(a, b);
+  const int* inner = pattern_.innerIndexPtr();
+  const int* begin = inner + pattern_.outerIndexPtr()[low];
+  const int* end = inner + pattern_.outerIndexPtr()[low + 1];
+  return static_cast<int>(std::lower_bound(begin, end, high) - inner);
+}
+
+void MemberMatrix::add_block(const std::vector<int>& nodes, const Eigen::MatrixXd& block,
+                             Eigen::VectorXd& values) const {
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    for (std::size_t j = 0; j <= i; ++j)
+      values[slot(nodes[i], nodes[j])] +=
+          block(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
 }
 
 void MemberMatrix::add(int t, const Element& element, Eigen::VectorXd& values) const {

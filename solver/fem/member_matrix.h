@@ -17,15 +17,21 @@ class MemberMatrix {
   using Sparse = Eigen::SparseMatrix<double, Eigen::ColMajor, int>;
   using Element = Eigen::Matrix<double, 6, 6>;
 
-  explicit MemberMatrix(const MemberMesh& mesh);
+  /// `cliques`: sets of nodes that are all coupled to one another besides (boundary circles).
+  explicit MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector<int>>& cliques = {});
   /// The pattern, all values zero.
   const Sparse& pattern() const { return pattern_; }
   /// values[...] += element, for the element matrix of triangle t (its lower half is read).
   void add(int t, const Element& element, Eigen::VectorXd& values) const;
+  /// values[...] += block, for a symmetric matrix over the nodes of a clique (lower half is read).
+  void add_block(const std::vector<int>& nodes, const Eigen::MatrixXd& block,
+                 Eigen::VectorXd& values) const;
   /// Index of the diagonal entry of `node` in the value array.
   int diagonal(int node) const { return pattern_.outerIndexPtr()[node]; }
 
  private:
+  int slot(int a, int b) const;  // of the entry that couples two nodes
+
   Sparse pattern_;
   std::vector<std::array<int, 21>> slots_;  // T
 };

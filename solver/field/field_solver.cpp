@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/field/field_solver.h"
 
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include "solver/field/newton.h"
@@ -14,8 +17,6 @@ struct FieldSolver::Inside {
   SolverOptions options;
   std::vector<MemberSystem> systems;
   std::vector<std::unique_ptr<LinearMember>> linear;  // null where saturable
-  Vectors
-      applied;  // amplitudes of twice the applied potential, a member over its ports, body frame 0
 
   explicit Inside(FieldProblem p, SolverOptions o) : problem(std::move(p)), options(o) {
     for (std::size_t i = 0; i < problem.members.size(); ++i) {
@@ -30,19 +31,53 @@ struct FieldSolver::Inside {
                            : nullptr);
   }
 
-  // The applied field as amplitudes: A = B_x y − B_y x on the outermost circle.        (theory 3.6)
-  Eigen::VectorXd applied_amplitudes(std::size_t i, double angle) const {
-    const MemberSystem& system = systems[i];
-    Eigen::VectorXd c = Eigen::VectorXd::Zero(system.n_amplitudes());
-    if (i + 1 < systems.size() || system.ports().empty()) return c;
-    const Port& port = system.ports().back();
-    if (port.beyond != Beyond::open_air || port.side != Port::Side::outer) return c;
-    const double r = problem.members[i].mesh.outer->radius;
-    Eigen::VectorXd on_port = Eigen::VectorXd::Zero(2 * port.n_orders);
-    on_port[0] = -problem.applied_field[1] * r;
-    on_port[port.n_orders] = problem.applied_field[0] * r;
-    c.tail(2 * port.n_orders) = turned(on_port, -angle);
-    return c;
+  // Amplitudes (laboratory frame) of the gap orders above K on one circle of a gap.
+  Eigen::VectorXd high_orders(std::size_t member, Port::Side side,
+                              const FieldSolution& solution) const {
+    const MemberSystem& system = systems[member];
+    const double angle = solution.position.of(problem.members[member].mesh.member);
+    for (std::size_t i = 0; i < system.air_orders().size(); ++i) {
+      const AirOrders& air = system.air_orders()[i];
+      if (air.side != side || air.last < air.first) continue;
+      const Eigen::VectorXd amplitudes = system.air_amplitudes(i, solution.a[member]);
+      const Eigen::Index n = amplitudes.size() / 2;
+      Eigen::VectorXd all = Eigen::VectorXd::Zero(2 * air.last);  // from order 1, to be turned
+      all.segment(air.first - 1, n) = amplitudes.head(n);
+      all.tail(n) = amplitudes.tail(n);
+      return turned(all, angle);
+    }
+    return {};
+  }
+
+  // Above K each side sees only air: its waves pass the other circle unhindered.
+  void add_high_orders(std::size_t g, FieldSolution& solution) const {
+    GapField& gap = solution.gaps[g];
+    const Eigen::VectorXd inner = high_orders(g, Port::Side::outer, solution);
+    const Eigen::VectorXd outer = high_orders(g + 1, Port::Side::inner, solution);
+    const Eigen::Index n = std::min(inner.size(), outer.size()) / 2, k0 = gap.n_orders();
+    if (n <= k0) return;
+    Eigen::VectorXd at_inner(2 * n), at_outer(2 * n);
+    at_inner << gap.at_inner.head(k0), Eigen::VectorXd::Zero(n - k0), gap.at_inner.tail(k0),
+        Eigen::VectorXd::Zero(n - k0);
+    at_outer << gap.at_outer.head(k0), Eigen::VectorXd::Zero(n - k0), gap.at_outer.tail(k0),
+        Eigen::VectorXd::Zero(n - k0);
+    for (Eigen::Index k = k0 + 1; k <= n; ++k) {
+      const double passed = std::pow(gap.r_inner / gap.r_outer, static_cast<double>(k));
+      for (const bool sine : {false, true}) {
+        const double ci = inner[(sine ? inner.size() / 2 : 0) + k - 1];
+        const double co = outer[(sine ? outer.size() / 2 : 0) + k - 1];
+        at_inner[(sine ? n : 0) + k - 1] = ci + passed * co;
+        at_outer[(sine ? n : 0) + k - 1] = co + passed * ci;
+      }
+    }
+    gap.at_inner = at_inner;
+    gap.at_outer = at_outer;
+  }
+
+  // The applied field in the frame of member i; it enters through the outermost member alone.
+  Eigen::Vector2d applied_on(std::size_t i, const Position& position) const {
+    if (i + 1 < systems.size()) return {0, 0};
+    return Eigen::Rotation2Dd(-position.of(problem.members[i].mesh.member)) * problem.applied_field;
   }
 };
 
@@ -93,15 +128,21 @@ FieldSolution FieldSolver::solve(const Position& position, SolverState& state) c
       s.q.push_back(Eigen::VectorXd::Zero(in.systems[i].n_amplitudes()));
     }
   }
-  Vectors applied;
-  for (std::size_t i = 0; i < in.systems.size(); ++i)
-    applied.push_back(in.applied_amplitudes(i, position.of(in.problem.members[i].mesh.member)));
+  Vectors sources, free_amplitudes(in.systems.size());
+  for (std::size_t i = 0; i < in.systems.size(); ++i) {
+    const Eigen::Vector2d applied = in.applied_on(i, position);
+    sources.push_back(in.systems[i].source(applied));
+    if (in.linear[i])
+      free_amplitudes[i] = applied.isZero()
+                               ? in.linear[i]->magnet_amplitudes
+                               : in.linear[i]->free_amplitudes(in.systems[i], sources[i]);
+  }
 
   PortSystem ports(in.problem, in.systems);
   FieldSolution solution;
   solution.position = position;
-  solution.summary =
-      newton({in.systems, in.linear, s.saturable}, ports, in.options, position, applied, s.q);
+  solution.summary = newton({in.systems, in.linear, s.saturable}, ports, in.options, position,
+                            sources, free_amplitudes, s.q);
   solution.flux_loads = s.q;
 
   const Vectors c = ports.compliance_times(s.q);
@@ -136,7 +177,10 @@ void FieldSolver::fill_potentials(FieldSolution& solution) const {
   double level = 0.0;
   for (std::size_t i = in.systems.size(); i-- > 0;) {
     Eigen::VectorXd& a = solution.a[i];
-    if (a.size() == 0) a = in.linear[i]->potential(in.systems[i], solution.flux_loads[i]);
+    if (a.size() == 0) {
+      const Eigen::VectorXd source = in.systems[i].source(in.applied_on(i, solution.position));
+      a = in.linear[i]->potential(in.systems[i], source, solution.flux_loads[i]);
+    }
     const auto mean = [&](const BoundaryCircle& circle) {
       double sum = 0.0;  // corner nodes weigh 1, mid-edge nodes 2 in the exact mean
       for (std::size_t n = 0; n < circle.nodes.size(); ++n)
@@ -147,6 +191,7 @@ void FieldSolver::fill_potentials(FieldSolution& solution) const {
     if (mesh.outer) a.array() += level - mean(*mesh.outer);
     level = mesh.inner ? mean(*mesh.inner) : 0.0;
   }
+  for (std::size_t g = 0; g < solution.gaps.size(); ++g) in.add_high_orders(g, solution);
 }
 
 }  // namespace lodegear

@@ -35,18 +35,37 @@ void add_product(const MemberMatrix::Sparse& pattern, const Eigen::VectorXd& val
 
 }  // namespace
 
-MemberSystem::MemberSystem(const FieldMember& member, int orders_inside, int orders_outside)
-    : elements_(member.mesh), matrix_(member.mesh), triangles_(member.mesh.triangles) {
-  add_linear(member);
-  if (member.mesh.inner)
-    add_port(*member.mesh.inner, Port::Side::inner, member.inside, orders_inside);
-  if (member.mesh.outer)
-    add_port(*member.mesh.outer, Port::Side::outer, member.outside, orders_outside);
+// Every order that the edges of a circle resolve: five nodes to the shortest wave.
+static int resolved_orders(const BoundaryCircle& circle) { return 2 * circle.n_edges() / 5; }
+
+static std::vector<std::vector<int>> circles_of(const MemberMesh& mesh) {
+  std::vector<std::vector<int>> nodes;
+  if (mesh.inner) nodes.push_back(mesh.inner->nodes);
+  if (mesh.outer) nodes.push_back(mesh.outer->nodes);
+  return nodes;
 }
 
-void MemberSystem::add_linear(const FieldMember& member) {
-  linear_values_ = Eigen::VectorXd::Zero(matrix_.pattern().nonZeros());
-  source_ = Eigen::VectorXd::Zero(matrix_.pattern().rows());
+MemberSystem::MemberSystem(const FieldMember& member, int orders_inside, int orders_outside)
+    : inner_(member.mesh.inner),
+      outer_(member.mesh.outer),
+      elements_(member.mesh),
+      matrix_(member.mesh, circles_of(member.mesh)),
+      linear_values_(Eigen::VectorXd::Zero(matrix_.pattern().nonZeros())),
+      source_(Eigen::VectorXd::Zero(matrix_.pattern().rows())),
+      triangles_(member.mesh.triangles) {
+  if (inner_) add_circle(*inner_, Port::Side::inner, member.inside, orders_inside);
+  if (outer_) add_circle(*outer_, Port::Side::outer, member.outside, orders_outside);
+  add_elements(member);
+  add_air();
+  // Any node will do to fix the constant; nu0 is the size of a diagonal entry.
+  linear_values_[matrix_.diagonal(triangles_(0, 0))] += nu0;
+}
+
+const BoundaryCircle& MemberSystem::circle(Port::Side side) const {
+  return side == Port::Side::inner ? *inner_ : *outer_;
+}
+
+void MemberSystem::add_elements(const FieldMember& member) {
   std::vector<int> law_of_region(member.laws.size(), -1);
   for (std::size_t r = 0; r < member.laws.size(); ++r)
     if (!member.laws[r].reluctivity.linear()) {
@@ -74,15 +93,46 @@ void MemberSystem::add_linear(const FieldMember& member) {
     matrix_.add(t, element, linear_values_);
     for (int i = 0; i < 6; ++i) source_[triangles_(t, i)] += load[i];
   }
-  // Any node will do to fix the constant; nu0 is the size of a diagonal entry.
-  linear_values_[matrix_.diagonal(triangles_(0, 0))] += nu0;
 }
 
-void MemberSystem::add_port(const BoundaryCircle& circle, Port::Side side, Beyond beyond,
-                            int n_orders) {
-  // Towards open air every order the edges resolve: five nodes to the shortest wave.
-  if (beyond == Beyond::open_air) n_orders = 2 * circle.n_edges() / 5;
-  ports_.push_back({side, beyond, n_orders, circle_orders(circle, n_orders), circle.nodes});
+void MemberSystem::add_circle(const BoundaryCircle& on, Port::Side side, Beyond beyond,
+                              int n_orders) {
+  if (beyond == Beyond::ideal_iron) return;
+  const bool gap = beyond == Beyond::gap;
+  if (gap) ports_.push_back({side, n_orders, circle_orders(on, 1, n_orders), on.nodes});
+  air_.push_back({side, !gap, gap ? n_orders + 1 : 1, resolved_orders(on)});
+}
+
+void MemberSystem::add_air() {
+  for (const AirOrders& air : air_) {
+    if (air.last < air.first) continue;
+    const Eigen::MatrixXd orders = circle_orders(circle(air.side), air.first, air.last);
+    const Eigen::Index n = orders.rows() / 2;
+    const Eigen::VectorXd k = Eigen::VectorXd::LinSpaced(n, air.first, air.last);
+    Eigen::VectorXd stiffness(2 * n);
+    stiffness << pi * nu0 * k, pi * nu0 * k;
+    matrix_.add_block(circle(air.side).nodes, orders.transpose() * stiffness.asDiagonal() * orders,
+                      linear_values_);
+  }
+}
+
+Eigen::VectorXd MemberSystem::air_amplitudes(std::size_t which, const Eigen::VectorXd& a) const {
+  const AirOrders& air = air_[which];
+  const Eigen::VectorXd on_circle = a(circle(air.side).nodes);
+  return circle_orders(circle(air.side), air.first, air.last) * on_circle;
+}
+
+// The applied potential A = B_x y − B_y x is of order 1 and grows outwards: with c its amplitudes
+// on the circle, q = π ν0 (c_total − 2 c). (theory 3.6)
+Eigen::VectorXd MemberSystem::source(const Eigen::Vector2d& applied_field) const {
+  if (applied_field.isZero() || !outer_ || air_.empty() || !air_.back().open_air) return source_;
+  const Eigen::MatrixXd order_one = circle_orders(*outer_, 1, 1);
+  const Eigen::Vector2d c = outer_->radius * Eigen::Vector2d(-applied_field[1], applied_field[0]);
+  const Eigen::VectorXd load = 2 * pi * nu0 * (order_one.transpose() * c);
+  Eigen::VectorXd source = source_;
+  for (std::size_t i = 0; i < outer_->nodes.size(); ++i)
+    source[outer_->nodes[i]] += load[static_cast<Eigen::Index>(i)];
+  return source;
 }
 
 Eigen::VectorXd MemberSystem::internal_load(const Eigen::VectorXd& a, double* energy) const {

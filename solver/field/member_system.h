@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <Eigen/Core>
+#include <optional>
 #include <vector>
 
 #include "solver/fem/element_table.h"
@@ -10,13 +11,21 @@
 
 namespace lodegear {
 
-/// A boundary circle of a member as the rest of the gear sees it: 2K harmonic amplitudes.
+/// A circle on which a member meets a gap, as the rest of the gear sees it: 2K amplitudes.
 struct Port {
   enum class Side { inner, outer } side = Side::inner;
-  Beyond beyond = Beyond::gap;
   int n_orders = 0;
   Eigen::MatrixXd orders;  // 2K × circle nodes: amplitudes = orders · A on the circle
   std::vector<int> nodes;  // of the circle
+};
+
+/// Orders of a circle beyond which there is, or seems to be, nothing but air: all of a circle
+/// towards open air; of a gap circle those above K, whose waves die out before they reach the other
+/// side. Order k adds ½ π ν0 k |c_k|² to the member's own energy. (theory 3.4)
+struct AirOrders {
+  Port::Side side = Port::Side::inner;
+  bool open_air = false;
+  int first = 1, last = 0;
 };
 
 /// The member alone obeys   g(A) + Σ_ports Fᵀ q = f                                   (theory 2.4)
@@ -24,7 +33,7 @@ struct Port {
 /// Its free constant is fixed by A = 0 at one node: g carries no net load, so this costs nothing.
 class MemberSystem {
  public:
-  /// `orders` of the port towards the gap inside / outside; open-air ports choose their own.
+  /// K of the gap inside / outside, if any.
   MemberSystem(const FieldMember& member, int orders_inside, int orders_outside);
 
   bool linear() const { return steel_triangles_.empty(); }
@@ -32,7 +41,11 @@ class MemberSystem {
   const MemberMatrix& matrix() const { return matrix_; }
   const ElementTable& elements() const { return elements_; }
   const std::vector<Port>& ports() const { return ports_; }
-  const Eigen::VectorXd& source() const { return source_; }  ///< f, A/m·m per metre
+  /// f, A per metre; with an applied flux density (body frame, T) that comes from open air outside.
+  Eigen::VectorXd source(const Eigen::Vector2d& applied_field) const;
+  /// Air orders and, from A at the nodes, the amplitudes a_first … a_last, b_first … b_last.
+  const std::vector<AirOrders>& air_orders() const { return air_; }
+  Eigen::VectorXd air_amplitudes(std::size_t which, const Eigen::VectorXd& a) const;
 
   /// g(A), and W(A) [J/m] if asked for.
   Eigen::VectorXd internal_load(const Eigen::VectorXd& a, double* energy = nullptr) const;
@@ -49,14 +62,18 @@ class MemberSystem {
   int n_amplitudes() const;
 
  private:
-  void add_linear(const FieldMember& member);
-  void add_port(const BoundaryCircle& circle, Port::Side side, Beyond beyond, int n_orders);
+  void add_circle(const BoundaryCircle& circle, Port::Side side, Beyond beyond, int n_orders);
+  void add_elements(const FieldMember& member);
+  void add_air();
+  const BoundaryCircle& circle(Port::Side side) const;
 
+  std::optional<BoundaryCircle> inner_, outer_;
   ElementTable elements_;
   MemberMatrix matrix_;
   Eigen::VectorXd linear_values_;  // of everything but saturable steel, constant fixed
   Eigen::VectorXd source_;
   std::vector<Port> ports_;
+  std::vector<AirOrders> air_;
   std::vector<int> steel_triangles_;  // those whose law is not linear
   std::vector<int> steel_law_;        // index into laws_ for each
   std::vector<Reluctivity> laws_;

@@ -11,6 +11,7 @@ namespace {
 
 // C = F T⁻¹ Fᵀ from the trailing block of the factor: C = XᵀX with X = L₂₂⁻¹ Fᵀ.
 Eigen::MatrixXd compliance(const MemberSystem& system, const Cholesky& factor) {
+  if (system.n_amplitudes() == 0) return {};  // a member alone
   const Eigen::MatrixXd x = factor.trailing_forward(system.port_columns());
   Eigen::MatrixXd c = Eigen::MatrixXd::Zero(x.cols(), x.cols());
   c.selfadjointView<Eigen::Lower>().rankUpdate(x.transpose());
@@ -23,14 +24,20 @@ Eigen::MatrixXd compliance(const MemberSystem& system, const Cholesky& factor) {
 LinearMember::LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own)
     : factor(system.matrix().pattern(), system.port_nodes()) {
   factor.factorise(system.tangent(Eigen::VectorXd::Zero(system.n_nodes())));
-  condensed.emplace(system.ports(), compliance(system, factor), end_own);
-  free_amplitudes = system.amplitudes(factor.solve(system.source()));
+  condensed.emplace(compliance(system, factor), end_own);
+  magnet_amplitudes = system.amplitudes(factor.solve(system.source({0, 0})));
 }
 
-Eigen::VectorXd LinearMember::potential(const MemberSystem& system,
+Eigen::VectorXd LinearMember::potential(const MemberSystem& system, const Eigen::VectorXd& source,
                                         const Eigen::VectorXd& q) const {
   const std::lock_guard lock(solving);
-  return factor.solve(system.source() - system.port_load(q));
+  return factor.solve(source - system.port_load(q));
+}
+
+Eigen::VectorXd LinearMember::free_amplitudes(const MemberSystem& system,
+                                              const Eigen::VectorXd& source) const {
+  const std::lock_guard lock(solving);
+  return system.amplitudes(factor.solve(source));
 }
 
 SaturableMember::SaturableMember(const MemberSystem& system)
@@ -42,14 +49,16 @@ namespace {
 class NewtonRun {
  public:
   NewtonRun(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
-            const Position& position, const Vectors& applied, Vectors& q)
+            const Position& position, const Vectors& sources, const Vectors& free_amplitudes,
+            Vectors& q)
       : systems_(members.systems),
         linear_(members.linear),
         saturable_(members.saturable),
         ports_(ports),
         options_(options),
         position_(position),
-        applied_(applied),
+        sources_(sources),
+        free_amplitudes_(free_amplitudes),
         q_(q) {
     for (const auto& member : saturable_) any_saturable_ = any_saturable_ || member;
   }
@@ -105,8 +114,7 @@ class NewtonRun {
       SaturableMember& member = *saturable_[i];
       if (member.condensed && member.residual.squaredNorm() < 0.05 * total) continue;
       member.factor.factorise(systems_[i].tangent(member.a));
-      member.condensed.emplace(systems_[i].ports(), compliance(systems_[i], member.factor),
-                               ports_.end_own(i));
+      member.condensed.emplace(compliance(systems_[i], member.factor), ports_.end_own(i));
       ++summary_.factorisations;
     }
   }
@@ -127,10 +135,10 @@ class NewtonRun {
       double energy = 0.0;
       const Eigen::VectorXd internal = systems_[i].internal_load(member.a, &energy);
       const Eigen::VectorXd outside = systems_[i].port_load(q_[i]);
-      member.residual = systems_[i].source() - internal - outside;
-      member.energy = energy - systems_[i].source().dot(member.a);
+      member.residual = sources_[i] - internal - outside;
+      member.energy = energy - sources_[i].dot(member.a);
       sum += member.residual.squaredNorm();
-      scale += systems_[i].source().squaredNorm() + outside.squaredNorm();
+      scale += sources_[i].squaredNorm() + outside.squaredNorm();
     }
     return scale > 0 ? std::sqrt(sum / scale) : 0.0;
   }
@@ -144,9 +152,9 @@ class NewtonRun {
         direction[i] = saturable_[i]->factor.solve(saturable_[i]->residual);
         rhs[i] = systems_[i].amplitudes(saturable_[i]->a + direction[i]);
       } else {
-        rhs[i] = linear_[i]->free_amplitudes - linear_[i]->condensed->times(q_[i]);
+        rhs[i] = free_amplitudes_[i] - linear_[i]->condensed->times(q_[i]);
       }
-      rhs[i] -= gap[i] + 2 * applied_[i];
+      rhs[i] -= gap[i];
     }
     const Vectors dq = ports_.solve(rhs);
     for (std::size_t i = 0; i < systems_.size(); ++i)
@@ -193,7 +201,8 @@ class NewtonRun {
   PortSystem& ports_;
   const SolverOptions& options_;
   Position position_;
-  const Vectors& applied_;
+  const Vectors& sources_;
+  const Vectors& free_amplitudes_;
   Vectors& q_;
   SolveSummary summary_;
   bool any_saturable_ = false;
@@ -202,8 +211,9 @@ class NewtonRun {
 }  // namespace
 
 SolveSummary newton(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
-                    const Position& position, const Vectors& applied, Vectors& q) {
-  return NewtonRun(members, ports, options, position, applied, q).run();
+                    const Position& position, const Vectors& sources,
+                    const Vectors& free_amplitudes, Vectors& q) {
+  return NewtonRun(members, ports, options, position, sources, free_amplitudes, q).run();
 }
 
 }  // namespace lodegear

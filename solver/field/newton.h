@@ -21,12 +21,15 @@ using Vectors = std::vector<Eigen::VectorXd>;  ///< one a member
 struct LinearMember {
   LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own);
   /// A at the nodes under the flux loads q.
-  Eigen::VectorXd potential(const MemberSystem& system, const Eigen::VectorXd& q) const;
+  Eigen::VectorXd potential(const MemberSystem& system, const Eigen::VectorXd& source,
+                            const Eigen::VectorXd& q) const;
+  /// c_0 = F T⁻¹ f; the magnets' own is kept.
+  Eigen::VectorXd free_amplitudes(const MemberSystem& system, const Eigen::VectorXd& source) const;
 
   Cholesky factor;
   std::optional<CondensedMember> condensed;
-  Eigen::VectorXd free_amplitudes;  ///< c_0 = F T⁻¹ f
-  mutable std::mutex solving;       ///< the factor serves one thread at a time
+  Eigen::VectorXd magnet_amplitudes;  ///< c_0 without an applied field
+  mutable std::mutex solving;         ///< the factor serves one thread at a time
 };
 
 /// A member with saturable steel, as one thread sees it.
@@ -47,10 +50,10 @@ struct NewtonMembers {
   std::vector<std::optional<SaturableMember>>& saturable;
 };
 
-/// Moves A and q (flux loads) to the field at `position`, from where they are. `applied`:
-/// amplitudes of the applied potential on the ports, body frames.                        (theory
-/// section 5)
+/// Moves A and q (flux loads) to the field at `position`, from where they are. `sources`: f of each
+/// member; `free_amplitudes`: c_0 of each linear one.                          (theory section 5)
 SolveSummary newton(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
-                    const Position& position, const Vectors& applied, Vectors& q);
+                    const Position& position, const Vectors& sources,
+                    const Vectors& free_amplitudes, Vectors& q);
 
 }  // namespace lodegear

@@ -41,51 +41,18 @@ Eigen::VectorXd twice(const Eigen::VectorXd& per_order) {
 
 }  // namespace
 
-CondensedMember::CondensedMember(const std::vector<Port>& ports, const Eigen::MatrixXd& compliance,
-                                 const Eigen::VectorXd& end_own)
-    : compliance_(compliance) {
-  int row = 0;
-  Eigen::VectorXd air_own(compliance.rows());
-  for (const Port& port : ports) {
-    std::vector<int>& rows = port.beyond == Beyond::gap ? gap_rows_ : air_rows_;
-    if (port.beyond == Beyond::open_air)
-      air_own.segment(static_cast<Eigen::Index>(air_rows_.size()), 2 * port.n_orders) =
-          twice(open_air_compliance(port.n_orders));
-    for (int i = 0; i < 2 * port.n_orders; ++i) rows.push_back(row++);
-  }
-  gap_compliance_ = compliance(gap_rows_, gap_rows_);
-  if (!air_rows_.empty()) {
-    Eigen::MatrixXd to_air = compliance(air_rows_, air_rows_);
-    to_air.diagonal() += air_own.head(to_air.rows());
-    air_.compute(to_air);
-    gap_air_ = compliance(gap_rows_, air_rows_);
-    if (!gap_rows_.empty()) gap_compliance_ -= gap_air_ * air_.solve(gap_air_.transpose());
-  }
-  if (end_own.size() > 0) {
-    Eigen::MatrixXd end = gap_compliance_;
-    end.diagonal() += end_own;
-    inverse_ = end.llt().solve(Eigen::MatrixXd::Identity(end.rows(), end.cols()));
-  }
+CondensedMember::CondensedMember(Eigen::MatrixXd compliance, const Eigen::VectorXd& end_own)
+    : compliance_(std::move(compliance)) {
+  if (end_own.size() == 0) return;
+  Eigen::MatrixXd end = compliance_;
+  end.diagonal() += end_own;
+  inverse_ = end.llt().solve(Eigen::MatrixXd::Identity(end.rows(), end.cols()));
 }
 
-Eigen::VectorXd CondensedMember::reduced(const Eigen::VectorXd& rhs) const {
-  Eigen::VectorXd result = rhs(gap_rows_);
-  const Eigen::VectorXd on_air = rhs(air_rows_);
-  if (!air_rows_.empty() && !gap_rows_.empty()) result -= gap_air_ * air_.solve(on_air);
-  return result;
-}
-
-Eigen::VectorXd CondensedMember::expanded(const Eigen::VectorXd& q_gap,
-                                          const Eigen::VectorXd& rhs) const {
-  Eigen::VectorXd q(rhs.size());
-  q(gap_rows_) = q_gap;
-  if (!air_rows_.empty()) {
-    Eigen::VectorXd on_air = rhs(air_rows_);
-    if (!gap_rows_.empty()) on_air -= gap_air_.transpose() * q_gap;
-    const Eigen::VectorXd q_air = air_.solve(on_air);
-    q(air_rows_) = q_air;
-  }
-  return q;
+// A member alone has no ports, and BLAS takes no empty matrices.
+Eigen::VectorXd CondensedMember::times(const Eigen::VectorXd& q) const {
+  if (q.size() == 0) return q;
+  return compliance_ * q;
 }
 
 PortSystem::PortSystem(const FieldProblem& problem, const std::vector<MemberSystem>& systems)
@@ -119,7 +86,7 @@ void PortSystem::set(const Position& position,
                      const std::vector<const CondensedMember*>& condensed) {
   turn(position);
   condensed_ = condensed;
-  Eigen::MatrixXd m = condensed[core_]->gap_compliance();
+  Eigen::MatrixXd m = condensed[core_]->compliance();
   for (std::size_t i = 0; i < condensed.size(); ++i) {
     if (i == core_) continue;
     const AnnulusCompliance& annulus = annuli_[gap_of(i)];
@@ -139,24 +106,21 @@ void PortSystem::set(const Position& position,
 }
 
 std::vector<Eigen::VectorXd> PortSystem::solve(const std::vector<Eigen::VectorXd>& rhs) const {
-  std::vector<Eigen::VectorXd> q(rhs.size()), reduced(rhs.size());
-  for (std::size_t i = 0; i < rhs.size(); ++i) reduced[i] = condensed_[i]->reduced(rhs[i]);
-  Eigen::VectorXd core_rhs = reduced[core_];
+  std::vector<Eigen::VectorXd> q(rhs.size());
+  q[core_] = rhs[core_];
   for (std::size_t i = 0; i < rhs.size(); ++i) {
     if (i == core_) continue;
-    const Eigen::VectorXd free = condensed_[i]->inverse() * reduced[i];
-    core_rhs.segment(core_row(i), free.size()) -=
+    const Eigen::VectorXd free = condensed_[i]->inverse() * rhs[i];
+    q[core_].segment(core_row(i), free.size()) -=
         twice(annuli_[gap_of(i)].cross).cwiseProduct(turned(free, angle_to_core(i)));
   }
-  Eigen::VectorXd core_q = core_rhs;
-  if (core_q.size() > 0) core_q = factor_.solve(core_rhs);
-  q[core_] = condensed_[core_]->expanded(core_q, rhs[core_]);
+  if (q[core_].size() > 0) q[core_] = factor_.solve(q[core_]).eval();
   for (std::size_t i = 0; i < rhs.size(); ++i) {
     if (i == core_) continue;
     const Eigen::VectorXd cross = twice(annuli_[gap_of(i)].cross);
     const Eigen::VectorXd seen =
-        turned(cross.cwiseProduct(core_q.segment(core_row(i), cross.size())), -angle_to_core(i));
-    q[i] = condensed_[i]->expanded(condensed_[i]->inverse() * (reduced[i] - seen), rhs[i]);
+        turned(cross.cwiseProduct(q[core_].segment(core_row(i), cross.size())), -angle_to_core(i));
+    q[i] = condensed_[i]->inverse() * (rhs[i] - seen);
   }
   return q;
 }
@@ -169,18 +133,13 @@ std::vector<Eigen::VectorXd> PortSystem::compliance_times(
     Eigen::Index row = 0;
     for (const Port& port : systems_[i].ports()) {
       const Eigen::Index n = 2 * port.n_orders;
-      const auto mine = q[i].segment(row, n);
-      if (port.beyond == Beyond::open_air) {
-        c[i].segment(row, n) = twice(open_air_compliance(port.n_orders)).cwiseProduct(mine);
-      } else {
-        const bool outwards = port.side == Port::Side::outer;
-        const std::size_t gap = outwards ? i : i - 1;
-        const Eigen::VectorXd& other = q[outwards ? i + 1 : i - 1];
-        const Eigen::VectorXd theirs = outwards ? other.head(n) : other.tail(n);
-        const double angle = outwards ? angle_between(gap) : -angle_between(gap);
-        c[i].segment(row, n) = twice(annuli_[gap].own).cwiseProduct(mine) +
-                               twice(annuli_[gap].cross).cwiseProduct(turned(theirs, angle));
-      }
+      const bool outwards = port.side == Port::Side::outer;
+      const std::size_t gap = outwards ? i : i - 1;
+      const Eigen::VectorXd& other = q[outwards ? i + 1 : i - 1];
+      const Eigen::VectorXd theirs = outwards ? other.head(n) : other.tail(n);
+      const double angle = outwards ? angle_between(gap) : -angle_between(gap);
+      c[i].segment(row, n) = twice(annuli_[gap].own).cwiseProduct(q[i].segment(row, n)) +
+                             twice(annuli_[gap].cross).cwiseProduct(turned(theirs, angle));
       row += n;
     }
   }

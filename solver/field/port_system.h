@@ -13,34 +13,26 @@
 namespace lodegear {
 
 // Condensed onto its circles a member answers flux loads with c = c_0 − C q, where the compliance
-// C = F T⁻¹ Fᵀ is symmetric positive definite. With the annuli (theory 3.3) and the open air (3.4),
+// C = F T⁻¹ Fᵀ is symmetric positive definite. With the annuli (theory 3.3)
 //   ( S⁻¹(θ) + C ) q = c_0,                                                           (theory 3.5)
 // which is all that remains of a linear gear, and one Newton step of a saturated one. Only S⁻¹
 // knows the angles of the members.
 
-/// A member's compliance, with its open-air ports eliminated and, for a member at the end of the
-/// chain (one gap port), the rest inverted: none of it depends on the angles.
+/// A member's compliance over its ports and, for a member at the end of the chain (one port), its
+/// inverse together with the annulus: none of it depends on the angles.
 class CondensedMember {
  public:
-  /// `compliance`: C over all ports. `end_own`: own compliance of the one annulus of an end member,
-  /// empty for the core.
-  CondensedMember(const std::vector<Port>& ports, const Eigen::MatrixXd& compliance,
-                  const Eigen::VectorXd& end_own);
+  /// `end_own`: own compliance of the one annulus of an end member, empty for the core.
+  CondensedMember(Eigen::MatrixXd compliance, const Eigen::VectorXd& end_own);
 
-  /// C q over all ports.
-  Eigen::VectorXd times(const Eigen::VectorXd& q) const { return compliance_ * q; }
-  const Eigen::MatrixXd& gap_compliance() const { return gap_compliance_; }
-  /// (own + gap_compliance)⁻¹ of an end member.
+  const Eigen::MatrixXd& compliance() const { return compliance_; }
+  /// C q.
+  Eigen::VectorXd times(const Eigen::VectorXd& q) const;
+  /// (own + compliance)⁻¹ of an end member.
   const Eigen::MatrixXd& inverse() const { return inverse_; }
-  /// What the gap ports see of a right-hand side over all ports.
-  Eigen::VectorXd reduced(const Eigen::VectorXd& rhs) const;
-  /// q over all ports from q over the gap ports.
-  Eigen::VectorXd expanded(const Eigen::VectorXd& q_gap, const Eigen::VectorXd& rhs) const;
 
  private:
-  std::vector<int> gap_rows_, air_rows_;
-  Eigen::MatrixXd compliance_, gap_compliance_, gap_air_, inverse_;
-  Eigen::LLT<Eigen::MatrixXd> air_;
+  Eigen::MatrixXd compliance_, inverse_;
 };
 
 /// The system (3.5) at one position.

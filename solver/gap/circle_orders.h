@@ -12,10 +12,11 @@ namespace lodegear {
 // Order 0 never couples: the members carry no net current, so its flux through every circle is
 // zero and the mean potential of each member is a free constant.
 
-/// The 2K×2E matrix F with amplitudes = F · (nodal values of `circle`, in its order), E edges.
-/// The integrals a_k = (1/π) ∮ A cos kθ dθ of the quadratic trace are exact, not collocated: the
-/// coupling is then a Galerkin method and the torque the derivative of the discrete energy.
-Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int n_orders);
+/// The 2K×2E matrix F with amplitudes = F · (nodal values of `circle`, in its order), E edges, for
+/// the K orders first … last. The integrals a_k = (1/π) ∮ A cos kθ dθ of the quadratic trace are
+/// exact, not collocated: the coupling is then a Galerkin method and the torque the derivative of
+/// the discrete energy.
+Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last);
 
 /// Amplitudes of the same function turned counter-clockwise by `angle` (rad).
 Eigen::VectorXd turned(const Eigen::VectorXd& amplitudes, double angle);

@@ -44,6 +44,7 @@ struct Cholesky::Inside {
     common.supernodal = CHOLMOD_SUPERNODAL;
     common.final_ll = 1;
     common.nmethods = 1;
+    common.method[0].prune_dense = -1;  // circles are dense rows and must stay in their group
     common.quick_return_if_not_posdef = 1;
   }
   ~Inside() {

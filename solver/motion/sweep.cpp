@@ -87,4 +87,9 @@ std::vector<std::vector<FieldSolution>> sweep(const FieldSolver& solver,
   return Workers(solver, curves, options).run();
 }
 
+std::vector<FieldSolution> sweep_curve(const FieldSolver& solver, const Positions& positions,
+                                       const SweepOptions& options) {
+  return std::move(sweep(solver, {positions}, options).front());
+}
+
 }  // namespace lodegear

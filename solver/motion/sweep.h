@@ -30,5 +30,8 @@ using Positions = std::vector<Position>;
 std::vector<std::vector<FieldSolution>> sweep(const FieldSolver& solver,
                                               const std::vector<Positions>& curves,
                                               const SweepOptions& options = {});
+/// One curve.
+std::vector<FieldSolution> sweep_curve(const FieldSolver& solver, const Positions& positions,
+                                       const SweepOptions& options = {});
 
 }  // namespace lodegear

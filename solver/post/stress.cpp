@@ -27,24 +27,50 @@ ElementPoint weighted_point(const MemberMesh& mesh, int t, const TrianglePoint& 
   return p;
 }
 
+std::vector<bool> nodes_of(const MemberMesh& mesh, const std::vector<bool>& triangles) {
+  std::vector<bool> nodes(static_cast<std::size_t>(mesh.nodes.rows()), false);
+  for (int t = 0; t < mesh.triangles.rows(); ++t)
+    if (triangles[static_cast<std::size_t>(t)])
+      for (int i = 0; i < 6; ++i) nodes[static_cast<std::size_t>(mesh.triangles(t, i))] = true;
+  return nodes;
+}
+
+bool has_node(const MemberMesh& mesh, int t, const std::vector<bool>& nodes) {
+  for (int i = 0; i < 6; ++i)
+    if (nodes[static_cast<std::size_t>(mesh.triangles(t, i))]) return true;
+  return false;
+}
+
 }  // namespace
+
+std::vector<bool> with_air_around(const MemberMesh& mesh, std::vector<bool> in_body, int layers) {
+  std::vector<bool> at_end(static_cast<std::size_t>(mesh.nodes.rows()), false);
+  for (const auto* circle : {&mesh.inner, &mesh.outer})
+    if (*circle)
+      for (int node : (*circle)->nodes) at_end[static_cast<std::size_t>(node)] = true;
+  for (int layer = 0; layer < layers; ++layer) {
+    const std::vector<bool> node_in_body = nodes_of(mesh, in_body);
+    for (int t = 0; t < mesh.triangles.rows(); ++t) {
+      const auto region = static_cast<std::size_t>(mesh.region[static_cast<std::size_t>(t)]);
+      if (mesh.regions[region].kind != RegionKind::air) continue;
+      if (has_node(mesh, t, node_in_body) && !has_node(mesh, t, at_end))
+        in_body[static_cast<std::size_t>(t)] = true;
+    }
+  }
+  return in_body;
+}
 
 BodyLoad body_load(const MemberMesh& mesh, const Eigen::VectorXd& a,
                    const std::vector<bool>& in_body) {
-  std::vector<bool> node_in_body(static_cast<std::size_t>(mesh.nodes.rows()), false);
-  const int n_triangles = static_cast<int>(mesh.triangles.rows());
-  for (int t = 0; t < n_triangles; ++t)
-    if (in_body[static_cast<std::size_t>(t)])
-      for (int i = 0; i < 6; ++i)
-        node_in_body[static_cast<std::size_t>(mesh.triangles(t, i))] = true;
-
+  const std::vector<bool> node_in_body = nodes_of(mesh, in_body);
   BodyLoad load;
-  for (int t = 0; t < n_triangles; ++t) {
-    if (in_body[static_cast<std::size_t>(t)]) continue;
+  for (int t = 0; t < mesh.triangles.rows(); ++t) {
+    if (in_body[static_cast<std::size_t>(t)] || !has_node(mesh, t, node_in_body)) continue;
+    // Linear along the edges: 1 on the body's side, 0 on the other, mid-edge nodes between.
     Eigen::Matrix<double, 6, 1> g;
-    for (int i = 0; i < 6; ++i)
+    for (int i = 0; i < 3; ++i)
       g[i] = node_in_body[static_cast<std::size_t>(mesh.triangles(t, i))] ? 1.0 : 0.0;
-    if (g.isZero()) continue;
+    g.tail<3>() << 0.5 * (g[0] + g[1]), 0.5 * (g[1] + g[2]), 0.5 * (g[2] + g[0]);
     for (const TrianglePoint& q : triangle_quadrature()) {
       const ElementPoint p = weighted_point(mesh, t, q);
       const Eigen::Vector2d b = flux_at(p, mesh, a, t);

@@ -22,6 +22,10 @@ struct BodyLoad {
 BodyLoad body_load(const MemberMesh& mesh, const Eigen::VectorXd& a,
                    const std::vector<bool>& in_body);
 
+/// The body and `layers` layers of the air elements about it, but none that touches a boundary
+/// circle: further from its corners the stress is known better.
+std::vector<bool> with_air_around(const MemberMesh& mesh, std::vector<bool> in_body, int layers);
+
 /// Torque per metre carried through the band r1..r2, averaged over its radii:
 ///   T/L = 1/(µ0 (r2 − r1)) ∫ r B_r B_θ dS                                             (theory 4.2)
 /// over the triangles that lie in the band; they must fill it and be air.

@@ -176,10 +176,10 @@ struct Layer {
   double r_in, r_out, mu_r;  // m, m, –
   double br, bt;             // remanence harmonic, T
 };
-inline constexpr double ideal_iron = std::numeric_limits<double>::infinity();
+inline constexpr double ideal_iron_mu = std::numeric_limits<double>::infinity();
 
 /// A = f(r) sin(n t) of concentric layers between a core (r < first r_in) and a shell
-/// (r > last r_out) of permeability mu_core, mu_shell: 1 = air, ideal_iron = iron.
+/// (r > last r_out) of permeability mu_core, mu_shell: 1 = air, ideal_iron_mu = iron.
 ///   f = α (r/r_out)^n + β (r/r_in)^−n + c r,  c = (n br + bt)/(n²−1);
 ///   n = 1: f = α r/r_out + β r_in/r − (br+bt)/2 r ln r
 ///   f and (f' + bt)/mu_r are continuous; at the ends (f' + bt)/mu_r = ± n f/(r mu_end).
@@ -249,8 +249,8 @@ inline Eigen::Vector2d slotless_gap_field(const MagnetHarmonics& ring, double Ri
                                           double Ro, double mu_r, double r, double t) {
   Eigen::Vector2d b(0.0, 0.0);
   for (const auto& [n, br, bt] : ring) {
-    const LayeredHarmonic f(n, {{Ri, R2, mu_r, br, bt}, {R2, Ro, 1.0, 0.0, 0.0}}, ideal_iron,
-                            ideal_iron);
+    const LayeredHarmonic f(n, {{Ri, R2, mu_r, br, bt}, {R2, Ro, 1.0, 0.0, 0.0}}, ideal_iron_mu,
+                            ideal_iron_mu);
     b += Eigen::Vector2d(n * f.potential(r) / r * std::cos(n * t), -f.slope(r) * std::sin(n * t));
   }
   return b;
@@ -270,7 +270,7 @@ struct CouplingRadii {
 /// §6.7.
 inline double coupling_torque(const MagnetHarmonics& inner, const MagnetHarmonics& outer,
                               const CouplingRadii& at, double mu_r, double ahead,
-                              double mu_core = ideal_iron, double mu_shell = ideal_iron) {
+                              double mu_core = ideal_iron_mu, double mu_shell = ideal_iron_mu) {
   assert(inner.size() == outer.size());
   const double r = (at.gap_in + at.gap_out) / 2.0;
   double sum = 0.0;

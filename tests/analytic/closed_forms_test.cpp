@@ -185,7 +185,7 @@ TEST_CASE("layers: the potential is that of finite elements along the radius",
           "[analytic][closed_forms]") {
   const int n = GENERATE(1, 4, 20);
   const std::vector<Layer> layers{{0.030, 0.036, 1.2, 1.1, 0.4}, {0.036, 0.038, 1.0, 0.0, 0.0}};
-  const LayeredHarmonic exact(n, layers, ideal_iron, ideal_iron);
+  const LayeredHarmonic exact(n, layers, ideal_iron_mu, ideal_iron_mu);
   const auto coarse = radial_elements(n, layers, 500), fine = radial_elements(n, layers, 1000);
   for (const int k : {0, 250, 500, 750, 1000}) {
     const double f = (4.0 * fine.f[2 * k] - coarse.f[k]) / 3.0;  // error h² taken out
@@ -210,7 +210,7 @@ TEST_CASE("layers: in air all round they give the ring in air", "[analytic][clos
 
 TEST_CASE("layers: a core of permeability 1e9 is ideal iron", "[analytic][closed_forms]") {
   const std::vector<Layer> layers{{0.030, 0.036, 1.05, 1.2, 0.0}, {0.036, 0.038, 1.0, 0.0, 0.0}};
-  const LayeredHarmonic ideal(4, layers, ideal_iron, ideal_iron), steel(4, layers, 1e9, 1e9);
+  const LayeredHarmonic ideal(4, layers, ideal_iron_mu, ideal_iron_mu), steel(4, layers, 1e9, 1e9);
   CHECK_THAT(steel.potential(0.037), WithinRel(ideal.potential(0.037), 1e-7));  // ~10/mu
 }
 

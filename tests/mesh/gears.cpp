@@ -48,6 +48,11 @@ void add_rotors_with_blocks(std::vector<NamedGear>& list) {
          set_blocks(*g.ring, c, SteppedHalbach{4, FluxSide::inward}, 38 * mm, 44 * mm);
          g.ring->iron = Iron{43 * mm, 47 * mm, "steel"};
        })});
+  list.push_back({"blocks whose hub just covers their outer faces", changed([](Gear& g) {
+                    set_blocks(*g.sun, block(10 * mm, 5 * mm, 26.5 * mm), AlternatingParallel{},
+                               24 * mm, 30 * mm);
+                    g.sun->iron->outer_radius = 29.04 * mm;
+                  })});
   list.push_back({"five turned blocks a pole pair", changed([](Gear& g) {
                     BlockMagnets b = block(5 * mm, 4 * mm, 26.3 * mm);
                     b.turned_to_pattern = true;
@@ -106,6 +111,10 @@ void add_other_rotors(std::vector<NamedGear>& list) {
          g.modulator.reset();
          g.sleeves.push_back({Gap::inner, 33 * mm, 34 * mm, "plastic", TurnsWith::housing});
        })});
+  list.push_back({"hub and back iron as thin as foil", changed([](Gear& g) {
+                    g.sun->iron = Iron{23.97 * mm, 24 * mm, "steel"};
+                    g.ring->iron = Iron{44 * mm, 44.03 * mm, "steel"};
+                  })});
   list.push_back({"ring alone", changed([](Gear& g) {
                     g.sun.reset();
                     g.modulator.reset();

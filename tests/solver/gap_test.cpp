@@ -38,7 +38,7 @@ TEST_CASE("circle orders: the integrals of the quadratic trace are exact", "[sol
   std::mt19937 random(1);
   Eigen::VectorXd f(40);
   for (double& value : f) value = std::uniform_real_distribution(-1.0, 1.0)(random);
-  const Eigen::VectorXd amplitudes = circle_orders(c, 12) * f;
+  const Eigen::VectorXd amplitudes = circle_orders(c, 1, 12) * f;
   for (int k = 1; k <= 12; ++k) {
     const Eigen::Vector2d expected = by_quadrature(c, f, k);
     // 400 midpoints an edge leave (kh/400)²/24 of the integral.
@@ -54,13 +54,13 @@ TEST_CASE("circle orders: small and large order weights join smoothly", "[solver
   for (int k : {1, 3, 6, 7, 12}) {
     Eigen::VectorXd f(2000);
     for (int i = 0; i < 2000; ++i) f[i] = std::cos(k * pi * i / 1000.0);
-    CHECK(circle_orders(c, 12).row(k - 1).dot(f) ==
+    CHECK(circle_orders(c, 1, 12).row(k - 1).dot(f) ==
           Approx(1.0).epsilon(1e-11 + std::pow(k * pi / 1000, 4) / 50));
   }
 }
 
 TEST_CASE("circle orders: a constant has none", "[solver][gap]") {
-  const Eigen::MatrixXd orders = circle_orders(circle(50, 0.3), 20);
+  const Eigen::MatrixXd orders = circle_orders(circle(50, 0.3), 1, 20);
   CHECK((orders * Eigen::VectorXd::Ones(100)).norm() < 1e-14);  // round-off
 }
 
