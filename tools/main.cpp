@@ -84,7 +84,11 @@ int run(int argc, char** argv) {
 int main(int argc, char** argv) {
   using namespace lodegear;
   try {
-    return run(argc, argv);
+    const int exit_code = run(argc, argv);
+    std::cout.flush();
+    if (std::cout) return exit_code;
+    std::cerr << "The text for the screen cannot be written.\n";
+    return exit_cannot_write;
   } catch (const InputError& error) {
     for (const Complaint& complaint : error.complaints()) std::cerr << to_string(complaint) << "\n";
     std::cerr << (error.complaints().size() == 1

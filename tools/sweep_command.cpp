@@ -1,8 +1,10 @@
 // tools/sweep_command.cpp — `lodegear sweep`: a case from file to results.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <memory>
+#include <thread>
 
 #include "cases/figures.h"
 #include "cases/read_case.h"
@@ -20,7 +22,7 @@ namespace {
 
 struct SweepRequest {
   std::filesystem::path case_file, out, materials;
-  int threads = 1;
+  int threads = 0;  // 0 = as many as there are processors
   bool force = false, quiet = false;
 };
 
@@ -41,7 +43,12 @@ Example:
 Exit codes: 0 good, 2 the input is wrong, 3 a position has no solution, 4 cannot write, 5 a figure is
 not sure, 130 stopped by Ctrl-C.)";
 
+int n_threads(int wanted) {
+  return wanted > 0 ? wanted : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
 int run(const SweepRequest& request) {
+  if (request.out.empty()) throw InputError({{{}, "--out", "is empty; it must name a folder."}});
   const Catalogue catalogue =
       request.materials.empty() ? Catalogue() : Catalogue(request.materials);
   const Case c = read_case(request.case_file, catalogue);
@@ -52,7 +59,7 @@ int run(const SweepRequest& request) {
   {
     Progress progress(Progress::style(request.quiet));
     RunOptions options;
-    options.threads = request.threads;
+    options.threads = n_threads(request.threads);
     options.progress = [&progress](const std::string& stage, int done, int total) {
       progress.show(stage, done, total);
       if (stop_asked()) throw Stopped();
@@ -76,9 +83,10 @@ Command add_sweep(CLI::App& app) {
   sweep->add_option("-o,--out", request->out, "Folder for the results; made if there is none")
       ->required()
       ->type_name("DIR");
-  sweep->add_option("-t,--threads", request->threads, "Positions solved at the same time")
+  sweep
+      ->add_option("-t,--threads", request->threads,
+                   "Positions solved at the same time; else one a processor")
       ->check(between(1, 1024))
-      ->capture_default_str()
       ->type_name("N");
   sweep
       ->add_option("--materials", request->materials,

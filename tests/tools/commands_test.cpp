@@ -42,14 +42,18 @@ TEST_CASE("program: a slip of the keyboard gets the nearest word", "[tools]") {
 }
 
 TEST_CASE("program: what is missing or too much is told", "[tools]") {
-  for (const char* typed :
-       {"sweep", "sweep x", "probe", "sweep x --out", "sweep a b --out c",
-        "sweep x --out y --threads 0", "sweep x --out y --threads two", "new --sun many"}) {
+  for (const char* typed : {"sweep", "sweep x", "probe", "sweep x --out", "sweep a b --out c",
+                            "sweep x --out y --threads 0", "sweep x --out y --threads two",
+                            "sweep x --out ''", "new --sun many"}) {
     const Outcome run = program(typed);
     INFO(typed);
     CHECK(run.exit_code == 2);
     CHECK_FALSE(run.err.empty());
   }
+}
+
+TEST_CASE("program: a screen that takes no text is told by exit code 4", "[tools]") {
+  CHECK(shell("lodegear materials > /dev/full").exit_code == 4);
 }
 
 TEST_CASE("new: what it writes can be swept, and is never overwritten", "[tools][new]") {
@@ -102,7 +106,9 @@ std::vector<std::vector<double>> numbers(const std::string& csv) {
 TEST_CASE("probe: a circle in the gap carries the torque that the sweep tells", "[tools][probe]") {
   // T/L = (r²/µ0) ∮ B_r B_θ dθ. Source: Jackson, Classical Electrodynamics, 3rd ed., §6.7.
   const Scratch scratch;
-  const std::string file = scratch.file("case.toml", small_case);
+  std::string text = small_case;  // on the default mesh
+  text.replace(text.find("fineness = 0.5"), 14, "fineness = 1.0");
+  const std::string file = scratch.file("case.toml", text);
   const Outcome run = program("probe " + file + " --radius 14.5 --points 4000 --sun-deg 45");
   REQUIRE(run.exit_code == 0);
   CHECK_THAT(run.out,
@@ -121,8 +127,8 @@ TEST_CASE("probe: a circle in the gap carries the torque that the sweep tells", 
   // Sun at 45° of two pole pairs: load angle 90°, the eleventh of 40 positions.
   const auto curve = numbers(text_of_file(scratch / "r/slip_curve.csv"));
   REQUIRE(curve[10][1] == Approx(45.0));
-  // Shown are all orders that the circles resolve, the torque has those that tie the gap: on this
-  // coarse mesh the rest is worth less than a thousandth.
+  // Shown are all orders that the circles resolve, the torque has those that tie the gap; the rest
+  // is worth less than a thousandth.
   CHECK(torque == Approx(curve[10][4]).epsilon(1e-3));
 }
 
