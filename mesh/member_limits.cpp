@@ -27,8 +27,10 @@ constexpr int edges_per_pole = 8;
 constexpr int edges_per_body = 4;
 // And at least so many in all: no arc of an edge above 7.5°.
 constexpr int fewest_edges = 48;
-// Edges of a gap circle for every harmonic K that ties it; fewer than 1/0.45 per order harm.
-constexpr double gap_edges_per_order = 3.2;
+// Edges of a gap circle for every harmonic K that ties it; fewer than 1/0.45 per order harm. A
+// coupling carries torque in its highest orders too, which must then be resolved as well.
+constexpr double gap_edges_per_order = 2.6;
+constexpr double coupling_edges_per_order = 3.0;
 // A gap circle's edge is no longer than this times the part of the gap left to the member's side.
 constexpr double longest_edge_in_layers = 5.0;
 
@@ -123,8 +125,10 @@ std::vector<ClearPart> clear_parts(const Gear& gear, int gap_index) {
   return parts;
 }
 
-static int edges_of_gap(const GapAnnulus& gap, double radius, double layer, double fineness) {
-  const double by_orders = gap_edges_per_order * gap.orders;
+static int edges_of_gap(const Gear& gear, const GapAnnulus& gap, double radius, double layer,
+                        double fineness) {
+  const double by_orders =
+      (gear.modulator ? gap_edges_per_order : coupling_edges_per_order) * gap.orders;
   const double by_layer = 2 * pi * radius / (longest_edge_in_layers * layer);
   return static_cast<int>(std::ceil(std::max(by_orders, by_layer) * std::max(1.0, fineness)));
 }
@@ -175,12 +179,12 @@ MemberLimits member_limits(const Gear& gear, const MeshPlan& plan, Member member
   if (i > 0) {
     const GapAnnulus& gap = plan.gaps[static_cast<std::size_t>(i) - 1];
     const double r = gap.outer_radius;
-    limits.inner = {r, edges_of_gap(gap, r, solid.inner - r, plan.resolution.fineness), true};
+    limits.inner = {r, edges_of_gap(gear, gap, r, solid.inner - r, plan.resolution.fineness), true};
   }
   if (i < last) {
     const GapAnnulus& gap = plan.gaps[static_cast<std::size_t>(i)];
     const double r = gap.inner_radius;
-    limits.outer = {r, edges_of_gap(gap, r, r - solid.outer, plan.resolution.fineness), true};
+    limits.outer = {r, edges_of_gap(gear, gap, r, r - solid.outer, plan.resolution.fineness), true};
   }
   for (int gap : {i - 1, i})
     for (const Sleeve& s : sleeves_between(gear, gap))
