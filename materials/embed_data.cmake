@@ -1,4 +1,4 @@
-# Writes a source file that holds the text of every material data file.
+# materials/embed_data.cmake — writes a source file that holds the text of every material data file.
 #   cmake -DFOLDER=<this folder> -DOUTPUT=<file.cpp> -P embed_data.cmake
 # SPDX-License-Identifier: GPL-3.0-or-later
 set(code "// Written by materials/embed_data.cmake; edit the .toml files instead.\n")

@@ -1,4 +1,4 @@
-# Finds CHOLMOD of SuiteSparse (Debian ships no config file) and defines CHOLMOD::CHOLMOD.
+# tools/cmake/FindCHOLMOD.cmake — finds CHOLMOD of SuiteSparse (Debian ships no config file) and defines CHOLMOD::CHOLMOD.
 # SPDX-License-Identifier: GPL-3.0-or-later
 find_path(CHOLMOD_INCLUDE_DIR cholmod.h PATH_SUFFIXES suitesparse)
 find_library(CHOLMOD_LIBRARY cholmod)

@@ -1,4 +1,4 @@
-# Finds the Gmsh SDK (Debian ships no config file) and defines Gmsh::Gmsh.
+# tools/cmake/FindGmsh.cmake — finds the Gmsh SDK (Debian ships no config file) and defines Gmsh::Gmsh.
 # SPDX-License-Identifier: GPL-3.0-or-later
 find_path(Gmsh_INCLUDE_DIR gmsh.h)
 find_library(Gmsh_LIBRARY gmsh)
