@@ -40,6 +40,17 @@ bool mirror_poles(const MagnetRotor& rotor) {
   return true;
 }
 
+/// The first `n` orders of a gap's field.
+GapField with_orders(const GapField& gap, Eigen::Index n) {
+  const auto first = [n](const Eigen::VectorXd& all) {
+    const Eigen::Index given = all.size() / 2, kept = std::min(n, given);
+    Eigen::VectorXd some(2 * kept);
+    some << all.head(kept), all.segment(given, kept);
+    return some;
+  };
+  return {gap.r_inner, gap.r_outer, first(gap.at_inner), first(gap.at_outer)};
+}
+
 // The positions asked for, some curves at a time.
 class Work {
  public:
@@ -81,10 +92,16 @@ class Work {
     p.position = s.position;
     p.load_angle = load_angle(pole_counts(case_.gear), s.position);
     p.torque = {s.torque_sun * length_, s.torque_modulator * length_, s.torque_ring * length_};
-    if (case_.gear.sun && !s.gaps.empty()) p.pull_on_sun = gap_force(s.gaps.front()) * length_;
-    if (case_.gear.ring && !s.gaps.empty()) p.pull_on_ring = -gap_force(s.gaps.back()) * length_;
+    if (case_.gear.sun && !s.gaps.empty()) p.pull_on_sun = force(s, 0) * length_;
+    if (case_.gear.ring && !s.gaps.empty()) p.pull_on_ring = -force(s, s.gaps.size() - 1) * length_;
     p.summary = s.summary;
     return p;
+  }
+
+  /// N/m, from the orders that tie the gap: a solution whose potentials are kept shows more of
+  /// them, and keeping them must not change a figure.
+  Eigen::Vector2d force(const FieldSolution& s, std::size_t gap) const {
+    return gap_force(with_orders(s.gaps[gap], solver_.problem().gaps[gap].orders));
   }
 
   const FieldSolver& solver_;

@@ -8,6 +8,7 @@
 #include "cases/read_case.h"
 #include "cases/run_case.h"
 #include "result_of_tests.h"
+#include "tests/support/small_case.h"
 
 using namespace lodegear;
 
@@ -81,6 +82,17 @@ fineness = 0.5
   CHECK(rows[1][2].empty());
   CHECK(rows[1][5].empty());
   CHECK_FALSE(rows[2][4].empty());
+}
+
+TEST_CASE("slip_curve.csv: keeping fields changes no figure", "[cases][result]") {
+  const std::string text = small_case;
+  const auto curve = [&text](const char* keep) {
+    return slip_curve_csv(run_case(
+        read_case_text(text + "[output]\nkeep_fields = \"" + keep + "\"\n", "small.toml")));
+  };
+  const std::string none = curve("none");
+  CHECK(curve("first position") == none);
+  CHECK(curve("every position") == none);
 }
 
 TEST_CASE("running_curve.csv: every row says what it is for", "[cases][result]") {
