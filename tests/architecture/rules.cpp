@@ -57,8 +57,8 @@ bool ends_with(const std::string& path, const Names& endings) {
 
 std::string folder_of(const std::string& path) { return path.substr(0, path.find('/')); }
 
-Complaints complaint_at(const TreeFile& file, std::size_t line, const std::string& what) {
-  return {file.path + ":" + std::to_string(line + 1) + ": " + what};
+std::string complaint_at(const TreeFile& file, std::size_t line, const std::string& what) {
+  return file.path + ":" + std::to_string(line + 1) + ": " + what;
 }
 
 /// What is wrong with including `header`, or nothing.
@@ -84,7 +84,7 @@ Complaints wrong_includes(const TreeFile& file) {
   for (std::size_t i = 0; i < file.lines.size(); ++i)
     if (std::regex_match(file.lines[i], match, include))
       if (const std::string wrong = wrong_include(file.path, match[1]); !wrong.empty())
-        all.push_back(complaint_at(file, i, wrong)[0]);
+        all.push_back(complaint_at(file, i, wrong));
   return all;
 }
 
@@ -103,16 +103,16 @@ Complaints wrong_opening(const TreeFile& file) {
   const bool cpp = ends_with(file.path, {".h", ".cpp"});
   const bool list = file.path.ends_with("CMakeLists.txt");  // its name is its purpose
   if (!list && !opens_with(file, cpp ? 1 : 2, (cpp ? "// " : "# ") + file.path + " — "))
-    return complaint_at(file, 0, "does not open with '" + file.path + " — ' and its purpose");
+    return {complaint_at(file, 0, "does not open with '" + file.path + " — ' and its purpose")};
   if (!opens_with(file, cpp ? 2 : 3, licence))
-    return complaint_at(file, 1, "does not say '" + licence + "'");
+    return {complaint_at(file, 1, "does not say '" + licence + "'")};
   return {};
 }
 
 Complaints too_long(const TreeFile& file) {
   if (file.lines.size() <= longest_file || file.path.ends_with(".json")) return {};
-  return complaint_at(file, longest_file,
-                      "is longer than " + std::to_string(longest_file) + " lines");
+  return {complaint_at(file, longest_file,
+                       "is longer than " + std::to_string(longest_file) + " lines")};
 }
 
 /// Places of one machine. Put together here, so that this file does not contain them.
@@ -122,7 +122,7 @@ Complaints machine_places(const TreeFile& file) {
   for (const std::string& place : {slash + "work/", slash + "tmp/b-", slash + "home/"})
     for (std::size_t i = 0; i < file.lines.size(); ++i)
       if (file.lines[i].find(place) != std::string::npos)
-        all.push_back(complaint_at(file, i, "names a place of one machine, " + place)[0]);
+        all.push_back(complaint_at(file, i, "names a place of one machine, " + place));
   return all;
 }
 
