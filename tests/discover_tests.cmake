@@ -2,10 +2,11 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Run after a program is built:
 #   cmake -DPROGRAM=<path> -DPREFIX=<name> -DOUTPUT=<file> -P discover_tests.cmake
-# Catch2 brings such a script; this one knows the tags [slow] and [long].
+# Catch2 brings such a script; this one knows the tags [slow] and [long], and leaves out what is hidden
+# by [.]: chores such as writing expected values anew.
 
-# Adds the tests that match the tags `spec`; hidden ones ([.]) are run by hand only. A high cost is started early, so that no slow test is
-# left alone at the end.
+# Adds the tests that match the tags `spec`. A high cost is started early, so that no slow
+# test is left alone at the end.
 function(add_tests spec label cost)
   execute_process(COMMAND ${PROGRAM} ${spec} --list-test-names-only OUTPUT_VARIABLE names
                   RESULT_VARIABLE count ERROR_VARIABLE complaint)
