@@ -120,8 +120,8 @@ std::vector<Position> slip_list(const Case& c, const PoleCounts& counts) {
   std::vector<Position> list;
   for (int i = 0; i < std::max(n, 1) + (n < task.positions_per_period ? 1 : 0); ++i) {
     Position p = period[static_cast<std::size_t>(i % task.positions_per_period)];
-    const double turns = 2 * pi * (i / task.positions_per_period);
-    member_angle(p, task.turned) += turns / electrical_factor(counts, task.turned);
+    const int full_periods = i / task.positions_per_period;
+    member_angle(p, task.turned) += 2 * pi * full_periods / electrical_factor(counts, task.turned);
     list.push_back(p);
   }
   return list;

@@ -85,7 +85,7 @@ fs::path without_trailing_slash(const fs::path& folder) {
 
 }  // namespace
 
-StagedFiles::StagedFiles(fs::path folder) : folder_(without_trailing_slash(folder)) {
+StagedFiles::StagedFiles(const fs::path& folder) : folder_(without_trailing_slash(folder)) {
   for (const fs::path& path : missing_folders(folder_)) {
     std::error_code error;
     fs::create_directory(path, error);

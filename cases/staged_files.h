@@ -14,7 +14,7 @@ namespace lodegear {
 class StagedFiles {
  public:
   /// Makes the folder if there is none.
-  explicit StagedFiles(std::filesystem::path folder);
+  explicit StagedFiles(const std::filesystem::path& folder);
   ~StagedFiles();
   StagedFiles(const StagedFiles&) = delete;
   StagedFiles& operator=(const StagedFiles&) = delete;
