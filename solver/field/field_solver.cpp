@@ -9,6 +9,7 @@
 
 #include "solver/field/newton.h"
 #include "solver/gap/circle_orders.h"
+#include "solver/linear/one_thread.h"
 
 namespace lodegear {
 
@@ -19,6 +20,7 @@ struct FieldSolver::Inside {
   std::vector<std::unique_ptr<LinearMember>> linear;  // null where saturable
 
   explicit Inside(FieldProblem p, SolverOptions o) : problem(std::move(p)), options(o) {
+    hold_to_one_thread();
     for (std::size_t i = 0; i < problem.members.size(); ++i) {
       const int inside = i > 0 ? problem.gaps[i - 1].orders : 0;
       const int outside = i < problem.gaps.size() ? problem.gaps[i].orders : 0;

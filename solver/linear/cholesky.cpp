@@ -3,30 +3,14 @@
 #include "solver/linear/cholesky.h"
 
 #include <cholmod.h>
-#include <dlfcn.h>
-#include <omp.h>
 
 #include <cmath>
 #include <cstring>
 #include <string>
 
+#include "solver/linear/one_thread.h"
+
 namespace lodegear {
-
-namespace {
-
-// CHOLMOD and BLAS each keep a thread pool of their own, which fight when positions run in
-// parallel. Both settings are needed, the OpenMP one in every thread.
-void hold_to_one_thread() {
-  omp_set_max_active_levels(0);
-  static const bool once = [] {
-    if (void* setter = dlsym(RTLD_DEFAULT, "openblas_set_num_threads"))
-      reinterpret_cast<void (*)(int)>(setter)(1);
-    return true;
-  }();
-  (void)once;
-}
-
-}  // namespace
 
 struct Cholesky::Inside {
   cholmod_common common{};

@@ -8,6 +8,8 @@
 #include <mutex>
 #include <thread>
 
+#include "solver/linear/one_thread.h"
+
 namespace lodegear {
 
 namespace {
@@ -43,6 +45,7 @@ class Workers {
   };
 
   void work() try {
+    hold_to_one_thread();
     for (std::size_t b = next_block_++; b < blocks_.size(); b = next_block_++)
       run_block(blocks_[b]);
   } catch (...) {
