@@ -152,7 +152,8 @@ Vector2d interior_point(const Arrangement& a, const ArrangementFace& f) {
     return std::all_of(loops.begin() + 1, loops.end(),
                        [&x](const Loop& hole) { return winding_number(hole, x) == 0; });
   };
-  for (double depth = 0.25; depth > 1e-6; depth /= 4)
+  double depth = 0.25;  // of the lengths of the curves; less and less
+  for (int attempt = 0; attempt < 9; ++attempt, depth /= 4)
     for (const Curve& c : loops.front()) {
       const Vector2d a0 = point_at(c, 0.49), a1 = point_at(c, 0.51), along = (a1 - a0).normalized();
       const Vector2d x = point_at(c, 0.5) + depth * length(c) * Vector2d(-along.y(), along.x());

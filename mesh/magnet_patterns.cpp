@@ -16,6 +16,8 @@ template <class... F>
 struct Overloaded : F... {
   using F::operator()...;
 };
+template <class... F>
+Overloaded(F...) -> Overloaded<F...>;  // older compilers do not deduce it
 
 int blocks_per_pole(const MagnetRotor& rotor) {
   const auto* blocks = std::get_if<BlockMagnets>(&rotor.shape);

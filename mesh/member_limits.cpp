@@ -98,7 +98,7 @@ std::vector<std::size_t> sleeve_indices(const Gear& gear, int gap_index) {
   const std::vector<Member> members = members_present(gear);
   std::vector<std::size_t> indices;
   for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
-    if (lies_below(gear, members, static_cast<std::size_t>(gap_index + 1), gear.sleeves[i]))
+    if (lies_below(gear, members, static_cast<std::size_t>(gap_index) + 1, gear.sleeves[i]))
       indices.push_back(i);
   std::sort(indices.begin(), indices.end(), [&gear](std::size_t a, std::size_t b) {
     return gear.sleeves[a].inner_radius < gear.sleeves[b].inner_radius;
