@@ -118,7 +118,7 @@ TEST_CASE("magnet rings: radial, parallel and continuous Halbach rings in air",
     const FieldSolution s = filled(solver);
     const GapError error = gap_error(
         s.gaps[0], coupled_orders(solver), middle(s.gaps[0]),
-        [&](double r, double t) { return ring_in_air(harmonics, 30 * mm, 36 * mm, r, t); });
+        [&, &h = harmonics](double r, double t) { return ring_in_air(h, 30 * mm, 36 * mm, r, t); });
     INFO("pattern " << pattern.index() << ": " << error.by_order << " by order, " << error.by_point
                     << " by point");
     CHECK(error.by_order < 1e-4);  // promised for the default mesh
