@@ -5,13 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cases/members.h"
 #include "materials/constants.h"
 
 namespace lodegear {
 
 namespace {
-
-constexpr std::array all_members = {Member::sun, Member::modulator, Member::ring};
 
 bool whole_period(const Case& c, const std::vector<CurvePoint>& curve) {
   return static_cast<int>(curve.size()) >= c.slip->positions_per_period;
@@ -68,14 +67,15 @@ std::optional<SlipTorque> slip_torque(const Case& c, const std::vector<CurvePoin
     // The motoring half: where the telling member's torque is positive the load angle is below
     // 180°.
     slip.load_angle = 2 * pi * maximum(one_period(c, curve, telling)).at;
-    for (Member m : all_members) of(slip.peak, m) = period_peak(one_period(c, curve, m)).value;
+    for (Member m : members_inside_out)
+      of(slip.peak, m) = period_peak(one_period(c, curve, m)).value;
     if (slip.load_angle < 0) slip.load_angle += 2 * pi;
     return slip;
   }
   const Extreme peak = open_peak(torques(curve, telling));
   slip.load_angle = curve.front().load_angle + step * peak.at;
   slip.peak_reached = peak.at < static_cast<double>(curve.size() - 1);
-  for (Member m : all_members) of(slip.peak, m) = open_peak(torques(curve, m)).value;
+  for (Member m : members_inside_out) of(slip.peak, m) = open_peak(torques(curve, m)).value;
   return slip;
 }
 
@@ -89,7 +89,7 @@ std::optional<Stiffness> stiffness(const Case& c, const PoleCounts& counts,
   };
   Stiffness result;
   result.per_load_angle = std::abs(slope(telling_member(c)));
-  for (Member m : all_members)
+  for (Member m : members_inside_out)
     of(result.per_turn, m) = std::abs(slope(m) * electrical_factor(counts, m));
   return result;
 }
@@ -98,7 +98,7 @@ void add_mean_and_weakest(const RunningCurve& at_slip, SlipTorque& slip) {
   if (!at_slip.ripple) return;
   slip.mean.emplace();
   slip.weakest.emplace();
-  for (Member m : all_members) {
+  for (Member m : members_inside_out) {
     const Ripple& r = (*at_slip.ripple)[static_cast<std::size_t>(m)];
     of(*slip.mean, m) = std::abs(r.mean);
     of(*slip.weakest, m) = std::min(std::abs(r.smallest), std::abs(r.largest));

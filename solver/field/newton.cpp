@@ -74,9 +74,8 @@ class NewtonRun {
       if (summary_.iterations == options_.most_iterations || !std::isfinite(residual))
         return not_converged(residual);
       const double before = residual;
-      step();
+      residual = step();
       ++summary_.iterations;
-      residual = update_residual();
       summary_.residuals.push_back(residual);
       if (residual > options_.tolerance && residual > options_.worst_reduction * before) {
         renew_tangents();
@@ -143,8 +142,9 @@ class NewtonRun {
     return scale > 0 ? std::sqrt(sum / scale) : 0.0;
   }
 
-  // Newton's direction: A + dA, q + dq; then as far along it as the energy falls.
-  void step() {
+  // Newton's direction: A + dA, q + dq; then as far along it as the energy falls. The new
+  // imbalance.
+  double step() {
     Vectors direction(systems_.size()), rhs(systems_.size());
     const Vectors gap = ports_.compliance_times(q_);
     for (std::size_t i = 0; i < systems_.size(); ++i) {
@@ -159,7 +159,7 @@ class NewtonRun {
     const Vectors dq = ports_.solve(rhs);
     for (std::size_t i = 0; i < systems_.size(); ++i)
       if (saturable_[i]) direction[i] -= saturable_[i]->factor.solve(systems_[i].port_load(dq[i]));
-    advance(direction, dq);
+    return advance(direction, dq);
   }
 
   double slope(const Vectors& direction) const {
@@ -179,20 +179,22 @@ class NewtonRun {
   // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
   // at the start, by bracketing and bisection. While amplitudes and loads do not yet belong
   // together (first step at a new position) φ has no meaning and the whole step is taken.
-  void advance(const Vectors& direction, const Vectors& dq) {
+  double advance(const Vectors& direction, const Vectors& dq) {
     const double start = summary_.iterations > 0 && any_saturable_ ? slope(direction) : 0.0;
     move(direction, dq, 1.0);
-    if (!(start < 0)) return;
+    double residual = update_residual();
+    if (!(start < 0)) return residual;
     double low = 0.0, high = 0.0, at = 1.0;
     for (int trial = 0; trial < 40; ++trial) {
-      update_residual();
       const double here = slope(direction);
-      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) return;
+      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) break;
       (here < 0 ? low : high) = at;
       const double next = 0.5 * (low + high);
       move(direction, dq, next - at);
       at = next;
+      residual = update_residual();
     }
+    return residual;
   }
 
   const std::vector<MemberSystem>& systems_;

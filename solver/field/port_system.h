@@ -44,7 +44,6 @@ class PortSystem {
 
   /// Own compliance of the annulus of end member i; empty for the core.
   Eigen::VectorXd end_own(std::size_t i) const;
-  std::size_t core() const { return core_; }
 
   /// Turns the members and factorises. One CondensedMember a member.
   void set(const Position& position, const std::vector<const CondensedMember*>& condensed);

@@ -4,7 +4,6 @@
 
 #include <cholmod.h>
 
-#include <cmath>
 #include <cstring>
 #include <string>
 
@@ -156,7 +155,5 @@ Eigen::MatrixXd Cholesky::trailing_forward(const Eigen::MatrixXd& g) const {
   }
   return w;
 }
-
-double Cholesky::fill() const { return static_cast<double>(inside_->factor->xsize); }
 
 }  // namespace lodegear

@@ -39,9 +39,6 @@ class Cholesky {
   /// With X the result, XᵀX = Gᵀ (A⁻¹)_trailing G. Rows of X are in elimination order.
   Eigen::MatrixXd trailing_forward(const Eigen::MatrixXd& g) const;
 
-  /// Entries of L.
-  double fill() const;
-
  private:
   struct Inside;
   std::unique_ptr<Inside> inside_;
