@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "cases/case.h"
+#include "cases/units.h"
 
 namespace lodegear {
 
@@ -136,6 +137,16 @@ struct CommonValues {
   double stack_length = 0.0;  ///< mm
   double temperature = 20.0;  ///< °C
 };
+
+/// What every member has: initial_angle_deg, active_length_mm, axial_offset_mm.
+template <class Part>
+void read_placement(TableReader& table, const CommonValues& common, Part& part) {
+  part.initial_angle = from_deg(table.number_or("initial_angle_deg", 0.0, angle_range));
+  part.active_length =
+      from_mm(table.number_or("active_length_mm", common.stack_length, length_range));
+  part.axial_offset =
+      from_mm(table.number_or("axial_offset_mm", 0.0, Range::between(-10000.0, 10000.0)));
+}
 
 /// A rotor and the temperature of its magnets.
 struct RotorInFile {

@@ -103,11 +103,7 @@ ModulatorInFile read_modulator(TableReader& table, int pole_pieces, const Common
   else
     modulator.shape = read_bar(table, modulator);
   if (auto bridge = table.optional_table("bridge")) modulator.bridge = read_bridge(*bridge);
-  modulator.initial_angle = from_deg(table.number_or("initial_angle_deg", 0.0, angle_range));
-  modulator.active_length =
-      from_mm(table.number_or("active_length_mm", common.stack_length, length_range));
-  modulator.axial_offset =
-      from_mm(table.number_or("axial_offset_mm", 0.0, Range::between(-10000.0, 10000.0)));
+  read_placement(table, common, modulator);
   table.finish();
   return result;
 }

@@ -116,11 +116,7 @@ RotorInFile read_rotor(TableReader& table, Member member, int pole_pairs,
     refuse(table, {"hub"}, "belongs to the sun; the ring's steel is [ring.back_iron].");
   }
   read_odd_magnets(table, rotor);
-  rotor.initial_angle = from_deg(table.number_or("initial_angle_deg", 0.0, angle_range));
-  rotor.active_length =
-      from_mm(table.number_or("active_length_mm", common.stack_length, length_range));
-  rotor.axial_offset =
-      from_mm(table.number_or("axial_offset_mm", 0.0, Range::between(-10000.0, 10000.0)));
+  read_placement(table, common, rotor);
   table.finish();
   return result;
 }
