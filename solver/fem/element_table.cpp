@@ -20,13 +20,20 @@ ElementPoint element_point(const MemberMesh& mesh, int triangle, double xi, doub
   return point;
 }
 
+std::array<ElementPoint, n_quadrature> element_points(const MemberMesh& mesh, int triangle) {
+  std::array<ElementPoint, n_quadrature> points;
+  for (std::size_t q = 0; q < n_quadrature; ++q) {
+    const TrianglePoint& at = triangle_quadrature()[q];
+    points[q] = element_point(mesh, triangle, at.xi, at.eta);
+    points[q].weight *= at.weight;
+  }
+  return points;
+}
+
 ElementTable::ElementTable(const MemberMesh& mesh) {
   points_.reserve(static_cast<std::size_t>(mesh.triangles.rows()) * n_quadrature);
   for (int t = 0; t < mesh.triangles.rows(); ++t)
-    for (const TrianglePoint& q : triangle_quadrature()) {
-      points_.push_back(element_point(mesh, t, q.xi, q.eta));
-      points_.back().weight *= q.weight;
-    }
+    for (const ElementPoint& point : element_points(mesh, t)) points_.push_back(point);
 }
 
 }  // namespace lodegear

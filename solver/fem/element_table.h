@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <Eigen/Core>
+#include <array>
 #include <vector>
 
 #include "mesh/member_mesh.h"
@@ -30,7 +31,9 @@ class ElementTable {
   std::vector<ElementPoint> points_;
 };
 
-/// The same at any reference point of one triangle.
+/// The same at any reference point of one triangle; the weight is the Jacobian alone.
 ElementPoint element_point(const MemberMesh& mesh, int triangle, double xi, double eta);
+/// At the quadrature points of one triangle.
+std::array<ElementPoint, n_quadrature> element_points(const MemberMesh& mesh, int triangle);
 
 }  // namespace lodegear

@@ -6,9 +6,13 @@
 
 namespace lodegear {
 
-MemberMatrix::MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector<int>>& cliques) {
-  const int n = static_cast<int>(mesh.nodes.rows());
-  const int n_triangles = static_cast<int>(mesh.triangles.rows());
+MemberMatrix::MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector<int>>& cliques)
+    : MemberMatrix(static_cast<int>(mesh.nodes.rows()), mesh.triangles, cliques) {}
+
+MemberMatrix::MemberMatrix(int n_nodes,
+                           const Eigen::Matrix<int, Eigen::Dynamic, 6, Eigen::RowMajor>& triangles,
+                           const std::vector<std::vector<int>>& cliques) {
+  const int n_triangles = static_cast<int>(triangles.rows());
   std::vector<Eigen::Triplet<double, int>> entries;
   entries.reserve(static_cast<std::size_t>(n_triangles) * 21);
   const auto couple = [&entries](int a, int b) {
@@ -16,11 +20,11 @@ MemberMatrix::MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector
   };
   for (int t = 0; t < n_triangles; ++t)
     for (int i = 0; i < 6; ++i)
-      for (int j = 0; j <= i; ++j) couple(mesh.triangles(t, i), mesh.triangles(t, j));
+      for (int j = 0; j <= i; ++j) couple(triangles(t, i), triangles(t, j));
   for (const std::vector<int>& clique : cliques)
     for (std::size_t i = 0; i < clique.size(); ++i)
       for (std::size_t j = 0; j < i; ++j) couple(clique[i], clique[j]);
-  pattern_.resize(n, n);
+  pattern_.resize(n_nodes, n_nodes);
   pattern_.setFromTriplets(entries.begin(), entries.end());
   pattern_.makeCompressed();
 
@@ -29,8 +33,7 @@ MemberMatrix::MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector
     std::size_t entry = 0;
     for (int i = 0; i < 6; ++i)
       for (int j = 0; j <= i; ++j)
-        slots_[static_cast<std::size_t>(t)][entry++] =
-            slot(mesh.triangles(t, i), mesh.triangles(t, j));
+        slots_[static_cast<std::size_t>(t)][entry++] = slot(triangles(t, i), triangles(t, j));
   }
 }
 

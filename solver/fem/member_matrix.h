@@ -19,6 +19,9 @@ class MemberMatrix {
 
   /// `cliques`: sets of nodes that are all coupled to one another besides (boundary circles).
   explicit MemberMatrix(const MemberMesh& mesh, const std::vector<std::vector<int>>& cliques = {});
+  /// Of T×6 triangles over n_nodes nodes.
+  MemberMatrix(int n_nodes, const Eigen::Matrix<int, Eigen::Dynamic, 6, Eigen::RowMajor>& triangles,
+               const std::vector<std::vector<int>>& cliques = {});
   /// The pattern, all values zero.
   const Sparse& pattern() const { return pattern_; }
   /// values[...] += element, for the element matrix of triangle t (its lower half is read).

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <memory>
+#include <string>
 #include <vector>
 
 #include "solver/field/field_problem.h"
@@ -9,7 +10,15 @@
 
 namespace lodegear {
 
+/// Which way to the field. Both give the same (theory 5, 7).
+enum class SolverPathChoice {
+  automatic,  ///< the fast path where it fits, else, and where it fails, the reference path
+  reference,  ///< every member whole, direct factors
+  fast,       ///< throws std::invalid_argument where it does not fit
+};
+
 struct SolverOptions {
+  SolverPathChoice path = SolverPathChoice::automatic;
   double tolerance = 1e-10;  ///< on the load out of balance, relative to the load
   int most_iterations = 80;
   double worst_reduction =
@@ -31,14 +40,11 @@ class SolverState {
   std::unique_ptr<Inside> inside_;
 };
 
-/// The robust path: every member whole, direct factors, Newton on all saturable members together.
-/// Linear members are condensed onto their gap circles once. Safe to use from several threads, each
-/// with its own SolverState.
+/// Safe to use from several threads, each with its own SolverState.
 ///
 /// Newton minimises   Σ W(A) − f·A + gap energy,   which is convex while H(B) rises, so the step
 /// with a line search on its derivative converges from anywhere; a step may reuse an older tangent
-/// as long as the residual falls fast enough.                                             (theory
-/// section 5)
+/// as long as the residual falls fast enough.                                    (theory 5, 7)
 class FieldSolver {
  public:
   explicit FieldSolver(FieldProblem problem, SolverOptions options = {});
@@ -48,13 +54,15 @@ class FieldSolver {
   const FieldProblem& problem() const;
   bool linear() const;
   int n_unknowns() const;
+  /// "fast", or why the reference path was taken.
+  std::string path() const;
 
   FieldSolution solve(const Position& position, SolverState& state) const;
   /// Cold start.
   FieldSolution solve(const Position& position) const;
 
-  /// Fills solution.a for all members and shifts each by a constant so that the mean potential is
-  /// the same on both sides of every gap: flux lines then run through.
+  /// Fills solution.a, of a solution of this solver, and shifts each by a constant so that the mean
+  /// potential is the same on both sides of every gap: flux lines then run through.
   void fill_potentials(FieldSolution& solution) const;
 
  private:

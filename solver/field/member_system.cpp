@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "solver/gap/air_orders.h"
 #include "solver/gap/circle_orders.h"
 
 namespace lodegear {
@@ -34,9 +35,6 @@ void add_product(const MemberMatrix::Sparse& pattern, const Eigen::VectorXd& val
 }
 
 }  // namespace
-
-// Every order that the edges of a circle resolve: five nodes to the shortest wave.
-static int resolved_orders(const BoundaryCircle& circle) { return 2 * circle.n_edges() / 5; }
 
 static std::vector<std::vector<int>> circles_of(const MemberMesh& mesh) {
   std::vector<std::vector<int>> nodes;
@@ -114,12 +112,6 @@ void MemberSystem::add_air() {
     matrix_.add_block(circle(air.side).nodes, orders.transpose() * stiffness.asDiagonal() * orders,
                       linear_values_);
   }
-}
-
-Eigen::VectorXd MemberSystem::air_amplitudes(std::size_t which, const Eigen::VectorXd& a) const {
-  const AirOrders& air = air_[which];
-  const Eigen::VectorXd on_circle = a(circle(air.side).nodes);
-  return circle_orders(circle(air.side), air.first, air.last) * on_circle;
 }
 
 // The applied potential A = B_x y − B_y x is of order 1 and grows outwards: with c its amplitudes

@@ -43,9 +43,6 @@ class MemberSystem {
   const std::vector<Port>& ports() const { return ports_; }
   /// f, A per metre; with an applied flux density (body frame, T) that comes from open air outside.
   Eigen::VectorXd source(const Eigen::Vector2d& applied_field) const;
-  /// Air orders and, from A at the nodes, the amplitudes a_first … a_last, b_first … b_last.
-  const std::vector<AirOrders>& air_orders() const { return air_; }
-  Eigen::VectorXd air_amplitudes(std::size_t which, const Eigen::VectorXd& a) const;
 
   /// g(A), and W(A) [J/m] if asked for.
   Eigen::VectorXd internal_load(const Eigen::VectorXd& a, double* energy = nullptr) const;

@@ -33,16 +33,20 @@ HatWeights hat_weights(double k, double h) {
 }  // namespace
 
 Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last) {
+  return circle_orders(circle, first, last, static_cast<int>(circle.nodes.size()));
+}
+
+Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last, int n_nodes) {
   const int n_orders = last - first + 1;
-  const int n_nodes = static_cast<int>(circle.nodes.size());
-  const double step = 2 * pi / n_nodes;  // = half-angle of an edge
+  const int all_nodes = static_cast<int>(circle.nodes.size());
+  const double step = 2 * pi / all_nodes;  // = half-angle of an edge
   Eigen::MatrixXd orders(2 * n_orders, n_nodes);
   for (int k = first; k <= last; ++k) {
     const HatWeights weight = hat_weights(k, step);
     for (int i = 0; i < n_nodes; ++i) {
       // k·i is reduced to the circle first, so that equal sectors get equal bits.
       const double phase =
-          step * static_cast<double>((static_cast<long>(k) * i) % n_nodes) + k * circle.first_angle;
+          step * static_cast<double>((static_cast<long>(k) * i) % all_nodes) + k * circle.first_angle;
       const double w = (i % 2 == 0 ? weight.corner : weight.middle) / pi;
       orders(k - first, i) = w * std::cos(phase);
       orders(n_orders + k - first, i) = w * std::sin(phase);

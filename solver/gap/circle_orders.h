@@ -17,6 +17,8 @@ namespace lodegear {
 /// exact, not collocated: the coupling is then a Galerkin method and the torque the derivative of
 /// the discrete energy.
 Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last);
+/// Its columns for the first n_nodes nodes only: of one sector.
+Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last, int n_nodes);
 
 /// Amplitudes of the same function turned counter-clockwise by `angle` (rad).
 Eigen::VectorXd turned(const Eigen::VectorXd& amplitudes, double angle);

@@ -63,8 +63,7 @@ class Workers {
       if (options_.keep == KeepPotentials::every ||
           (options_.keep == KeepPotentials::first && first))
         solver_.fill_potentials(solution);
-      else
-        solution.a.clear();
+      solution.reduced.reset();
       const std::lock_guard lock(telling_);
       ++done_;
       if (options_.progress) options_.progress(done_, total_);

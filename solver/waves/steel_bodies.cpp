@@ -1,0 +1,255 @@
+// solver/waves/steel_bodies.cpp — the saturable steel of all sectors of a member, worked on
+// together. SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/waves/steel_bodies.h"
+
+#include <algorithm>
+#include <map>
+#include <string>
+
+#include "solver/linear/lane_clones.h"
+
+namespace lodegear {
+
+namespace {
+
+constexpr int w = lane_width;
+using Row = double[lane_width];
+
+}  // namespace
+
+SteelBodies::SteelBodies(const FieldMember& member, const Sector& sector)
+    : n_bodies_(sector.n_sectors),
+      nodes_per_sector_(member.mesh.nodes_per_sector),
+      n_boundary_(static_cast<int>(sector.boundary.size())),
+      elements_(numbered(member, sector)),
+      pattern_(static_cast<int>(sector.steel.size()), n_boundary_ + static_cast<int>(upper_.size()),
+               elements_) {
+  add_points(member, sector);
+}
+
+SteelBodies::Elements SteelBodies::numbered(const FieldMember& member, const Sector& sector) {
+  const MemberMesh& mesh = member.mesh;
+  const int n_inner = static_cast<int>(sector.steel.size());
+  std::vector<int> here(static_cast<std::size_t>(mesh.nodes_per_sector), -1), copy = here;
+  int next = 0;
+  for (const auto* list : {&sector.steel, &sector.boundary})
+    for (int node : *list) here[static_cast<std::size_t>(node)] = next++;
+  Elements elements;
+  for (int triangle : sector.steel_triangles) {
+    elements.emplace_back();
+    for (int i = 0; i < 6; ++i) {
+      const SectorNode at = sector_node(mesh, mesh.triangles(triangle, i));
+      const auto local = static_cast<std::size_t>(at.local);
+      if (at.place == SectorNode::Place::next && copy[local] < 0) {
+        copy[local] = next++;
+        upper_.push_back(here[local] - n_inner);
+      }
+      elements.back().push_back(at.place == SectorNode::Place::axis   ? -1
+                                : at.place == SectorNode::Place::here ? here[local]
+                                                                      : copy[local]);
+    }
+  }
+  // Inner nodes in the order of their elimination.
+  const std::vector<int> order = LanePattern::elimination_order(n_inner, elements);
+  std::vector<int> place(order.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    place[static_cast<std::size_t>(order[i])] = static_cast<int>(i);
+    inner_nodes_.push_back(sector.steel[static_cast<std::size_t>(order[i])]);
+  }
+  for (std::vector<int>& element : elements)
+    for (int& node : element)
+      if (node >= 0 && node < n_inner) node = place[static_cast<std::size_t>(node)];
+  return elements;
+}
+
+void SteelBodies::add_points(const FieldMember& member, const Sector& sector) {
+  std::map<std::string, int> law_of_material;
+  for (std::size_t e = 0; e < elements_.size(); ++e) {
+    const int triangle = sector.steel_triangles[e];
+    const auto region =
+        static_cast<std::size_t>(member.mesh.region[static_cast<std::size_t>(triangle)]);
+    const auto [law, is_new] = law_of_material.try_emplace(member.mesh.regions[region].material,
+                                                           static_cast<int>(laws_.size()));
+    if (is_new) laws_.push_back(member.laws[region].reluctivity);
+    law_.push_back(law->second);
+    for (const ElementPoint& at : element_points(member.mesh, triangle)) {
+      Point point{};
+      point.weight = at.weight;
+      int pair = 0;
+      for (int i = 0; i < 6; ++i) {
+        point.bx[i] = at.bx[i];
+        point.by[i] = at.by[i];
+        for (int j = 0; j <= i; ++j)
+          point.products[pair++] = at.weight * (at.bx[i] * at.bx[j] + at.by[i] * at.by[j]);
+      }
+      points_.push_back(point);
+    }
+    std::array<int, 21> entries{};
+    int pair = 0;
+    for (int i = 0; i < 6; ++i)
+      for (int j = 0; j <= i; ++j) {
+        const int a = elements_[e][static_cast<std::size_t>(i)];
+        const int b = elements_[e][static_cast<std::size_t>(j)];
+        entries[static_cast<std::size_t>(pair++)] = a < 0 || b < 0 ? -1 : pattern_.entry(a, b);
+      }
+    entries_.push_back(entries);
+  }
+}
+
+void SteelBodies::scatter(const Eigen::MatrixXd& boundary, Lanes& x) const {
+  const int first = n_inner();
+  for (int body = 0; body < n_bodies_; ++body) {
+    for (int i = 0; i < n_boundary_; ++i) x.at(body, first + i) = boundary(body, i);
+    const int after = (body + 1) % n_bodies_;
+    for (std::size_t c = 0; c < upper_.size(); ++c)
+      x.at(body, first + n_boundary_ + static_cast<int>(c)) = boundary(after, upper_[c]);
+  }
+}
+
+void SteelBodies::gather(const Lanes& x, Eigen::MatrixXd& boundary) const {
+  const int first = n_inner();
+  for (int body = 0; body < n_bodies_; ++body) {
+    for (int i = 0; i < n_boundary_; ++i) boundary(body, i) += x.at(body, first + i);
+    const int after = (body + 1) % n_bodies_;
+    for (std::size_t c = 0; c < upper_.size(); ++c)
+      boundary(after, upper_[c]) += x.at(body, first + n_boundary_ + static_cast<int>(c));
+  }
+}
+
+Eigen::MatrixXcd SteelBodies::merged(const Eigen::MatrixXd& kept, std::complex<double> step) const {
+  Eigen::MatrixXcd half = kept.leftCols(n_boundary_).cast<std::complex<double>>();
+  for (std::size_t c = 0; c < upper_.size(); ++c)
+    half.col(upper_[c]) += step * kept.col(n_boundary_ + static_cast<Eigen::Index>(c));
+  Eigen::MatrixXcd whole = half.topRows(n_boundary_);
+  for (std::size_t c = 0; c < upper_.size(); ++c)
+    whole.row(upper_[c]) += std::conj(step) * half.row(n_boundary_ + static_cast<Eigen::Index>(c));
+  return whole;
+}
+
+namespace {
+
+// Flux density at one point in eight bodies.
+LODEGEAR_LANE_CLONES
+void flux_density(const double* bx, const double* by, const double* const* a, double* x, double* y,
+                  double* square) {
+  Row sum_x = {}, sum_y = {};
+  for (int i = 0; i < 6; ++i)
+    for (int l = 0; l < w; ++l) {
+      sum_x[l] += bx[i] * a[i][l];
+      sum_y[l] += by[i] * a[i][l];
+    }
+  for (int l = 0; l < w; ++l) {
+    x[l] = sum_x[l];
+    y[l] = sum_y[l];
+    square[l] = sum_x[l] * sum_x[l] + sum_y[l] * sum_y[l];
+  }
+}
+
+LODEGEAR_LANE_CLONES
+void add_load(const double* bx, const double* by, double weight, const double* nu, const double* x,
+              const double* y, double* const* load) {
+  Row hx, hy;
+  for (int l = 0; l < w; ++l) {
+    hx[l] = weight * nu[l] * x[l];
+    hy[l] = weight * nu[l] * y[l];
+  }
+  for (int i = 0; i < 6; ++i)
+    for (int l = 0; l < w; ++l) load[i][l] += bx[i] * hx[l] + by[i] * hy[l];
+}
+
+// ν I + 2 ν′ b bᵀ                                                                    (theory 2.3)
+LODEGEAR_LANE_CLONES
+void add_tangent(const double* bx, const double* by, const double* products, double weight,
+                 const double* nu, const double* slope, const double* x, const double* y,
+                 double* element) {
+  Row along[6], twice;
+  for (int l = 0; l < w; ++l) twice[l] = 2 * weight * slope[l];
+  for (int i = 0; i < 6; ++i)
+    for (int l = 0; l < w; ++l) along[i][l] = bx[i] * x[l] + by[i] * y[l];
+  int pair = 0;
+  for (int i = 0; i < 6; ++i) {
+    Row steep;
+    for (int l = 0; l < w; ++l) steep[l] = twice[l] * along[i][l];
+    for (int j = 0; j <= i; ++j, ++pair)
+      for (int l = 0; l < w; ++l)
+        element[pair * w + l] += products[pair] * nu[l] + steep[l] * along[j][l];
+  }
+}
+
+}  // namespace
+
+double SteelBodies::loads(const Lanes& a, Lanes& load) const {
+  std::fill(load.values().begin(), load.values().end(), 0.0);
+  Row energy = {};
+  double total = 0.0;
+  const Row zero = {};
+  Row nobody = {};
+  for (int g = 0; g < a.n_groups(); ++g) {
+    std::fill(energy, energy + w, 0.0);
+    const Point* p = points_.data();
+    for (std::size_t e = 0; e < elements_.size(); ++e) {
+      const double* values[6];
+      double* sums[6];
+      for (int i = 0; i < 6; ++i) {
+        const int place = elements_[e][static_cast<std::size_t>(i)];
+        values[i] = place < 0 ? zero : a.group(g) + place * w;
+        sums[i] = place < 0 ? nobody : load.group(g) + place * w;
+      }
+      const Reluctivity& law = laws_[static_cast<std::size_t>(law_[e])];
+      for (int q = 0; q < n_quadrature; ++q, ++p) {
+        Row x, y, square, nu;
+        flux_density(p->bx, p->by, values, x, y, square);
+        for (int l = 0; l < w; ++l) {
+          const ReluctivityPoint at = law.at(square[l]);
+          nu[l] = at.nu;
+          energy[l] += p->weight * at.energy;
+        }
+        add_load(p->bx, p->by, p->weight, nu, x, y, sums);
+      }
+    }
+    for (int l = 0; l < w && g * w + l < n_bodies_; ++l) total += energy[l];
+  }
+  return total;
+}
+
+void SteelBodies::tangent(const Lanes& a, LaneCholesky& factor) const {
+  Lanes& entries = factor.entries();
+  std::fill(entries.values().begin(), entries.values().end(), 0.0);
+  const Row zero = {};
+  for (int g = 0; g < a.n_groups(); ++g) {
+    const Point* p = points_.data();
+    for (std::size_t e = 0; e < elements_.size(); ++e) {
+      const double* values[6];
+      for (int i = 0; i < 6; ++i) {
+        const int place = elements_[e][static_cast<std::size_t>(i)];
+        values[i] = place < 0 ? zero : a.group(g) + place * w;
+      }
+      const Reluctivity& law = laws_[static_cast<std::size_t>(law_[e])];
+      double element[21 * w] = {};
+      for (int q = 0; q < n_quadrature; ++q, ++p) {
+        Row x, y, square, nu, slope;
+        flux_density(p->bx, p->by, values, x, y, square);
+        for (int l = 0; l < w; ++l) {
+          const ReluctivityPoint at = law.at(square[l]);
+          nu[l] = at.nu;
+          slope[l] = at.dnu_db2;
+        }
+        add_tangent(p->bx, p->by, p->products, p->weight, nu, slope, x, y, element);
+      }
+      for (int pair = 0; pair < 21; ++pair) {
+        const int entry = entries_[e][static_cast<std::size_t>(pair)];
+        if (entry < 0) continue;
+        double* const target = entries.group(g) + static_cast<std::ptrdiff_t>(entry) * w;
+        for (int l = 0; l < w; ++l) target[l] += element[pair * w + l];
+      }
+    }
+  }
+}
+
+void SteelBodies::inner_to_nodes(const Lanes& a, Eigen::VectorXd& nodes) const {
+  for (int body = 0; body < n_bodies_; ++body)
+    for (int i = 0; i < n_inner(); ++i)
+      nodes[body * nodes_per_sector_ + inner_nodes_[static_cast<std::size_t>(i)]] = a.at(body, i);
+}
+
+}  // namespace lodegear

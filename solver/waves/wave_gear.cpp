@@ -1,0 +1,103 @@
+// solver/waves/wave_gear.cpp — members seen wave by wave, tied across the gaps.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/waves/wave_gear.h"
+
+#include <cmath>
+#include <complex>
+
+#include "solver/gap/annulus.h"
+
+namespace lodegear {
+
+namespace {
+
+// The inverse of the compliance (theory 3.3), again of the form (3.2).
+GapStiffness stiffness_of(const GapAnnulus& gap) {
+  const double log_ratio = std::log(gap.outer_radius / gap.inner_radius);
+  GapStiffness stiffness{Eigen::VectorXd(gap.orders), Eigen::VectorXd(gap.orders)};
+  for (int k = 1; k <= gap.orders; ++k) {
+    const double x = k * log_ratio;
+    stiffness.own[k - 1] = pi * nu0 * k / std::tanh(x);
+    stiffness.cross[k - 1] = -pi * nu0 * k * 2 * std::exp(-x) / -std::expm1(-2 * x);
+  }
+  return stiffness;
+}
+
+}  // namespace
+
+WaveGear::WaveGear(const FieldProblem& problem) : core_(problem.members.size() - 1) {
+  first_.push_back(0);
+  for (std::size_t i = 0; i < problem.members.size(); ++i) {
+    const int inside = i > 0 ? problem.gaps[i - 1].orders : 0;
+    const int outside = i < problem.gaps.size() ? problem.gaps[i].orders : 0;
+    members_.push_back(std::make_shared<WaveMember>(problem.members[i], inside, outside));
+    names_.push_back(problem.members[i].mesh.member);
+    if (names_.back() == Member::modulator) core_ = i;
+    first_.push_back(first_.back() + members_.back()->linear.n_unknowns());
+  }
+  for (const GapAnnulus& gap : problem.gaps) gaps_.push_back(stiffness_of(gap));
+}
+
+std::vector<Eigen::VectorXcd> WaveGear::phases(const Position& position) const {
+  std::vector<Eigen::VectorXcd> all;
+  for (std::size_t g = 0; g < gaps_.size(); ++g) {
+    const double angle = position.of(names_[g]) - position.of(names_[g + 1]);
+    Eigen::VectorXcd phase(gaps_[g].own.size());
+    for (Eigen::Index k = 0; k < phase.size(); ++k)
+      phase[k] = std::polar(1.0, static_cast<double>(k + 1) * angle);
+    all.push_back(std::move(phase));
+  }
+  return all;
+}
+
+const WavePort& WaveGear::port(std::size_t member, std::size_t gap) const {
+  const auto& ports = members_[member]->linear.ports();
+  return gap == member ? ports.back() : ports.front();  // outwards comes last
+}
+
+Eigen::VectorXcd WaveGear::orders(const Eigen::VectorXcd& u, std::size_t member,
+                                  std::size_t gap) const {
+  const auto& slots = port(member, gap).orders;
+  Eigen::VectorXcd c(static_cast<Eigen::Index>(slots.size()));
+  const std::complex<double>* const at = u.data() + first_[member];
+  for (std::size_t k = 0; k < slots.size(); ++k) {
+    const std::complex<double>& value = at[slots[k].at];
+    c[static_cast<Eigen::Index>(k)] = slots[k].kind == OrderSlot::Kind::direct ? value
+                                      : slots[k].kind == OrderSlot::Kind::conjugate
+                                          ? std::conj(value)
+                                          : std::complex<double>(value.real(), -(&value)[1].real());
+  }
+  return c;
+}
+
+void WaveGear::add_orders(const Eigen::VectorXcd& c, std::size_t member, std::size_t gap,
+                          Eigen::VectorXcd& u) const {
+  const auto& slots = port(member, gap).orders;
+  std::complex<double>* const at = u.data() + first_[member];
+  for (std::size_t k = 0; k < slots.size(); ++k) {
+    std::complex<double>& value = at[slots[k].at];
+    const std::complex<double> more = c[static_cast<Eigen::Index>(k)];
+    if (slots[k].kind == OrderSlot::Kind::direct) value += more;
+    if (slots[k].kind == OrderSlot::Kind::conjugate) value += std::conj(more);
+    if (slots[k].kind != OrderSlot::Kind::standing) continue;
+    value += more.real();
+    (&value)[1] -= more.imag();
+  }
+}
+
+void WaveGear::add_gaps(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& u,
+                        Eigen::VectorXcd& result) const {
+  for (std::size_t g = 0; g < gaps_.size(); ++g) {
+    const Eigen::VectorXcd inner = orders(u, g, g), outer = orders(u, g + 1, g);
+    const GapStiffness& s = gaps_[g];
+    add_orders((s.own.array() * inner.array() + s.cross.array() * phases[g].array() * outer.array())
+                   .matrix(),
+               g, g, result);
+    add_orders((s.own.array() * outer.array() +
+                s.cross.array() * phases[g].conjugate().array() * inner.array())
+                   .matrix(),
+               g + 1, g, result);
+  }
+}
+
+}  // namespace lodegear

@@ -1,0 +1,296 @@
+// solver/waves/wave_newton.cpp — Newton's method on the saturable steel of a gear seen by waves.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/waves/wave_newton.h"
+
+#include <cmath>
+#include <complex>
+#include <cstdio>
+
+namespace lodegear {
+
+namespace {
+
+// How much the conjugate gradients reduce the residual in a Newton step: more would be undone by
+// the next evaluation of the steel.
+constexpr double reduction_in_step = 0.05;
+// More iterations than this ask for a new preconditioner, far more are given up.
+constexpr int many_iterations = 14, most_cg_iterations = 400;
+// Members that hold less than this part of the imbalance keep their tangents.
+constexpr double share_for_new_tangent = 0.05;
+
+double real_dot(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
+  return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(a.data()), 2 * a.size())
+      .dot(Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(b.data()),
+                                             2 * b.size()));
+}
+
+class WaveNewtonRun {
+ public:
+  WaveNewtonRun(const WaveGear& gear, const SolverOptions& options, const Position& position,
+                WaveState& state)
+      : gear_(gear), options_(options), state_(state), phases_(gear.phases(position)) {
+    for (std::size_t i = 0; i < gear.n_members(); ++i)
+      scale_ += gear.member(i).linear.source().squaredNorm();
+    scale_ = std::sqrt(scale_);
+    summary_.fast = true;
+    saturable_ = false;
+    for (const auto& b : state.bodies) saturable_ = saturable_ || b;
+  }
+
+  SolveSummary run() {
+    linear_load_ = linear_load(state_.u);
+    double residual = update_residual();
+    summary_.residuals.push_back(residual);
+    if (!state_.preconditioner) renew();
+    while (residual > options_.tolerance) {
+      if (summary_.iterations == options_.most_iterations || !std::isfinite(residual))
+        return not_converged(residual);
+      const double before = residual;
+      if (!step(residual)) return not_converged(residual);
+      residual = residual_;
+      ++summary_.iterations;
+      summary_.residuals.push_back(residual);
+      if (saturable_ && residual > options_.tolerance &&
+          residual > options_.worst_reduction * before)
+        renew();
+    }
+    state_.energy = energy_;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i)
+      state_.energy += real_dot(0.5 * gear_.part(linear_load_, i) - gear_.member(i).linear.source(),
+                                gear_.part(state_.u, i));
+    summary_.converged = true;
+    return summary_;
+  }
+
+ private:
+  SolveSummary not_converged(double residual) {
+    char text[120];
+    std::snprintf(text, sizeof text,
+                  "not converged after %d steps, load out of balance %.1e of %.0e",
+                  summary_.iterations, residual, options_.tolerance);
+    summary_.message = text;
+    return summary_;
+  }
+
+  // (K + S) u
+  Eigen::VectorXcd linear_load(const Eigen::VectorXcd& u) const {
+    Eigen::VectorXcd load(u.size());
+    for (std::size_t i = 0; i < gear_.n_members(); ++i)
+      gear_.member(i).linear.times(gear_.part(u, i), gear_.part(load, i));
+    gear_.add_gaps(phases_, u, load);
+    return load;
+  }
+
+  // g − (K + S) u − loads of the steel; of its inner nodes the negative of `load` remains.
+  double update_residual() {
+    rest_ = -linear_load_;
+    energy_ = 0.0;
+    double inner = 0.0;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      const WaveMember& member = gear_.member(i);
+      gear_.part(rest_, i) += member.linear.source();
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      energy_ += member.bodies.loads(bodies.a, bodies.load);
+      add_gathered(i, bodies.load, -1.0, rest_);
+      inner += inner_square(member.bodies, bodies.load);
+    }
+    return residual_ = std::sqrt(rest_.squaredNorm() + inner) / scale_;
+  }
+
+  static double inner_square(const SteelBodies& bodies, const Lanes& load) {
+    double sum = 0.0;
+    for (int g = 0; g < load.n_groups(); ++g) {
+      const double* x = load.group(g);
+      for (int p = 0; p < bodies.n_inner() * lane_width; ++p) sum += x[p] * x[p];
+    }
+    return sum;
+  }
+
+  // u += factor · (what stands on the kept places, added up on the boundary).
+  void add_gathered(std::size_t i, const Lanes& x, double factor, Eigen::VectorXcd& u) const {
+    const WaveMember& member = gear_.member(i);
+    Eigen::MatrixXd boundary =
+        Eigen::MatrixXd::Zero(member.bodies.n_bodies(), member.linear.n_boundary());
+    member.bodies.gather(x, boundary);
+    member.linear.add_boundary(factor * boundary, gear_.part(u, i));
+  }
+
+  void scatter(std::size_t i, const Eigen::VectorXcd& u, Lanes& x) const {
+    const WaveMember& member = gear_.member(i);
+    Eigen::MatrixXd boundary;
+    member.linear.boundary_of(gear_.part(u, i), boundary);
+    member.bodies.scatter(boundary, x);
+  }
+
+  // New tangents where there is none yet, and where much of the imbalance lies.
+  void renew() {
+    const double total = residual_ * residual_ * scale_ * scale_;
+    bool first = false;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      const double share =
+          inner_square(gear_.member(i).bodies, bodies.load) + gear_.part(rest_, i).squaredNorm();
+      if (bodies.have_factor && share < share_for_new_tangent * total) continue;
+      first = first || !bodies.have_factor;
+      gear_.member(i).bodies.tangent(bodies.a, bodies.factor);
+      if (!bodies.factor.factorise())
+        throw std::runtime_error("the tangent of the steel is not positive definite");
+      bodies.have_factor = true;
+      ++summary_.factorisations;
+    }
+    if (first || !state_.preconditioner) renew_preconditioner();
+  }
+
+  void renew_preconditioner() {
+    std::vector<Eigen::MatrixXd> means(gear_.n_members());
+    for (std::size_t i = 0; i < gear_.n_members(); ++i)
+      if (state_.bodies[i]) means[i] = state_.bodies[i]->factor.mean_schur();
+    state_.preconditioner.emplace(gear_, means);
+  }
+
+  // (K + S + tangents of the steel, inner nodes eliminated) u
+  Eigen::VectorXcd tangent_times(const Eigen::VectorXcd& u) {
+    Eigen::VectorXcd result = linear_load(u);
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      scatter(i, u, bodies.kept);
+      bodies.factor.times_schur(bodies.kept, product(i));
+      add_gathered(i, product(i), 1.0, result);
+    }
+    return result;
+  }
+  Lanes& product(std::size_t i) {
+    products_.resize(gear_.n_members());
+    if (products_[i].n_places() == 0) products_[i] = state_.bodies[i]->kept;
+    return products_[i];
+  }
+
+  // Preconditioned conjugate gradients for tangent · x = rhs. False if they stall.
+  bool solve(Eigen::VectorXcd rhs, double reduction, Eigen::VectorXcd& x) {
+    x = Eigen::VectorXcd::Zero(rhs.size());
+    Eigen::VectorXcd z, p;
+    state_.preconditioner->solve(phases_, rhs, z);
+    p = z;
+    double old = real_dot(rhs, z);
+    const double end = reduction * reduction * old;
+    int n = 0;
+    for (; old > end; ++n) {
+      if (n == most_cg_iterations || !std::isfinite(old)) return false;
+      const Eigen::VectorXcd ap = tangent_times(p);
+      const double along = old / real_dot(p, ap);
+      x += along * p;
+      rhs -= along * ap;
+      state_.preconditioner->solve(phases_, rhs, z);
+      const double now = real_dot(rhs, z);
+      p = z + (now / old) * p;
+      old = now;
+    }
+    summary_.inner_iterations += n;
+    tired_ = n > many_iterations;
+    return true;
+  }
+
+  // Newton's direction, then as far along it as the energy falls.
+  bool step(double residual) {
+    Eigen::VectorXcd rhs = rest_, direction;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      const std::ptrdiff_t inner = gear_.member(i).bodies.n_inner() * lane_width;
+      for (int g = 0; g < bodies.load.n_groups(); ++g) {
+        const double* load = bodies.load.group(g);
+        double* x = bodies.direction.group(g);
+        for (std::ptrdiff_t p = 0; p < inner; ++p) x[p] = -load[p];
+        std::fill(x + inner, x + bodies.load.n_places() * lane_width, 0.0);
+      }
+      bodies.factor.forward(bodies.direction);
+      add_gathered(i, bodies.direction, 1.0, rhs);
+    }
+    const double enough = 0.1 * options_.tolerance / residual;
+    if (!solve(rhs, saturable_ ? std::max(reduction_in_step, enough) : enough, direction))
+      return false;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      scatter(i, direction, bodies.direction);
+      bodies.factor.backward(bodies.direction);
+    }
+    advance(direction);
+    if (tired_ && saturable_) renew_preconditioner();
+    return true;
+  }
+
+  double slope(const Eigen::VectorXcd& direction) const {
+    double sum = -real_dot(rest_, direction);
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      const BodiesState& bodies = *state_.bodies[i];
+      const int inner = gear_.member(i).bodies.n_inner() * lane_width;
+      for (int g = 0; g < bodies.load.n_groups(); ++g) {
+        const double *load = bodies.load.group(g), *x = bodies.direction.group(g);
+        for (int p = 0; p < inner; ++p) sum += load[p] * x[p];
+      }
+    }
+    return sum;
+  }
+
+  void move(const Eigen::VectorXcd& direction, const Eigen::VectorXcd& load, double by) {
+    state_.u += by * direction;
+    linear_load_ += by * load;
+    for (auto& bodies : state_.bodies) {
+      if (!bodies) continue;
+      std::vector<double>& a = bodies->a.values();
+      const std::vector<double>& d = bodies->direction.values();
+      for (std::size_t p = 0; p < a.size(); ++p) a[p] += by * d[p];
+    }
+  }
+
+  // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
+  // at the start, by bracketing and bisection.
+  void advance(const Eigen::VectorXcd& direction) {
+    const Eigen::VectorXcd load = linear_load(direction);
+    const double start = slope(direction);
+    move(direction, load, 1.0);
+    update_residual();
+    if (!saturable_ || !(start < 0)) return;
+    double low = 0.0, high = 0.0, at = 1.0;
+    for (int trial = 0; trial < 40; ++trial) {
+      const double here = slope(direction);
+      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) break;
+      (here < 0 ? low : high) = at;
+      const double next = 0.5 * (low + high);
+      move(direction, load, next - at);
+      at = next;
+      update_residual();
+    }
+  }
+
+  const WaveGear& gear_;
+  const SolverOptions& options_;
+  WaveState& state_;
+  const std::vector<Eigen::VectorXcd> phases_;
+  Eigen::VectorXcd linear_load_, rest_;
+  std::vector<Lanes> products_;
+  SolveSummary summary_;
+  double scale_ = 0.0, energy_ = 0.0, residual_ = 0.0;
+  bool saturable_ = false, tired_ = false;
+};
+
+}  // namespace
+
+WaveState::WaveState(const WaveGear& gear) : u(Eigen::VectorXcd::Zero(gear.n_unknowns())) {
+  for (std::size_t i = 0; i < gear.n_members(); ++i) {
+    bodies.emplace_back();
+    if (!gear.member(i).bodies.empty()) bodies.back().emplace(gear.member(i).bodies);
+  }
+}
+
+SolveSummary wave_newton(const WaveGear& gear, const SolverOptions& options,
+                         const Position& position, WaveState& state) {
+  return WaveNewtonRun(gear, options, position, state).run();
+}
+
+}  // namespace lodegear

@@ -1,0 +1,127 @@
+// solver/waves/wave_preconditioner.cpp — the gear as it would be if all sectors were alike.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/waves/wave_preconditioner.h"
+
+#include <Eigen/Cholesky>
+#include <complex>
+#include <stdexcept>
+
+namespace lodegear {
+
+namespace {
+
+// matrix += diag over the orders of a port that belong to the wave's unknowns [first, first + n).
+void add_to_orders(const WavePort& port, const Eigen::VectorXd& per_order, Eigen::Index first,
+                   Eigen::MatrixXcd& matrix) {
+  for (std::size_t k = 0; k < port.orders.size(); ++k) {
+    const Eigen::Index at = port.orders[k].at - first;
+    if (at < 0 || at >= matrix.rows()) continue;
+    matrix(at, at) += per_order[static_cast<Eigen::Index>(k)];
+    if (port.orders[k].kind == OrderSlot::Kind::standing)
+      matrix(at + 1, at + 1) += per_order[static_cast<Eigen::Index>(k)];
+  }
+}
+
+Eigen::MatrixXcd inverse(const Eigen::MatrixXcd& matrix) {
+  const Eigen::LLT<Eigen::MatrixXcd> factor(matrix);
+  if (factor.info() != Eigen::Success)
+    throw std::runtime_error("wave preconditioner: not positive definite");
+  const Eigen::MatrixXcd half =
+      factor.matrixL().solve(Eigen::MatrixXcd::Identity(matrix.rows(), matrix.cols()));
+  return half.adjoint() * half;
+}
+
+}  // namespace
+
+WavePreconditioner::WavePreconditioner(const WaveGear& gear,
+                                       const std::vector<Eigen::MatrixXd>& mean_tangents)
+    : gear_(&gear), inverses_(gear.n_members()), work_(gear.n_unknowns()) {
+  std::vector<Eigen::VectorXd> seen;  // what is subtracted from the core, by gap
+  for (std::size_t g = 0; g < gear.n_gaps(); ++g)
+    seen.emplace_back(Eigen::VectorXd::Zero(gear.gap(g).own.size()));
+
+  const auto invert = [&](std::size_t i) {
+    const MemberWaves& linear = gear.member(i).linear;
+    for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
+      Eigen::MatrixXcd m = linear.stiffness(wave);
+      if (mean_tangents[i].size() > 0)
+        m.topLeftCorner(linear.n_boundary(), linear.n_boundary()) +=
+            gear.member(i).bodies.merged(mean_tangents[i], linear.waves().step(wave));
+      for (std::size_t g = 0; g < gear.n_gaps(); ++g) {
+        if (g != i && g + 1 != i) continue;
+        add_to_orders(gear.port(i, g), gear.gap(g).own, linear.first(wave), m);
+        if (i == gear.core()) add_to_orders(gear.port(i, g), -seen[g], linear.first(wave), m);
+      }
+      inverses_[i].push_back(inverse(m));
+    }
+  };
+
+  for (std::size_t i = 0; i < gear.n_members(); ++i) {
+    if (i == gear.core()) continue;
+    invert(i);
+    const std::size_t g = gap_of(i);
+    const MemberWaves& linear = gear.member(i).linear;
+    const auto& slots = gear.port(i, g).orders;
+    for (int wave = 0; wave < linear.waves().n_waves(); ++wave)
+      for (std::size_t k = 0; k < slots.size(); ++k) {
+        const Eigen::Index at = slots[k].at - linear.first(wave);
+        if (at < 0 || at >= linear.size(wave)) continue;
+        const Eigen::MatrixXcd& m = inverses_[i][static_cast<std::size_t>(wave)];
+        // Averaged over the angle, a and b of a standing wave change places.
+        const double mean = slots[k].kind == OrderSlot::Kind::standing
+                                ? 0.5 * (m(at, at).real() + m(at + 1, at + 1).real())
+                                : m(at, at).real();
+        const double cross = gear.gap(g).cross[static_cast<Eigen::Index>(k)];
+        seen[g][static_cast<Eigen::Index>(k)] = cross * cross * mean;
+      }
+  }
+  invert(gear.core());
+}
+
+void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXcd& r,
+                                       Eigen::VectorXcd& z) const {
+  const MemberWaves& linear = gear_->member(member).linear;
+  for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
+    const Eigen::Index at = gear_->first(member) + linear.first(wave), n = linear.size(wave);
+    if (n > 0)
+      z.segment(at, n).noalias() =
+          inverses_[member][static_cast<std::size_t>(wave)] * r.segment(at, n);
+  }
+}
+
+Eigen::VectorXcd WavePreconditioner::onto_core(const std::vector<Eigen::VectorXcd>& phases,
+                                               std::size_t end, const Eigen::VectorXcd& c) const {
+  const std::size_t g = gap_of(end);
+  const auto cross = gear_->gap(g).cross.array();
+  // phases turn from the outer member's frame to the inner one's.
+  if (end > gear_->core()) return cross * phases[g].array() * c.array();
+  return cross * phases[g].conjugate().array() * c.array();
+}
+
+void WavePreconditioner::solve(const std::vector<Eigen::VectorXcd>& phases,
+                               const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const {
+  const std::size_t core = gear_->core();
+  z.resize(r.size());
+  work_ = r;
+  for (std::size_t end = 0; end < gear_->n_members(); ++end) {
+    if (end == core) continue;
+    times_inverse(end, r, z);
+    const std::size_t g = gap_of(end);
+    gear_->add_orders(-onto_core(phases, end, gear_->orders(z, end, g)), core, g, work_);
+  }
+  times_inverse(core, work_, z);
+  for (std::size_t end = 0; end < gear_->n_members(); ++end) {
+    if (end == core) continue;
+    const std::size_t g = gap_of(end);
+    const Eigen::VectorXcd c = gear_->orders(z, core, g);
+    Eigen::VectorXcd back = gear_->gap(g).cross.array() * c.array();
+    if (end > core)
+      back.array() *= phases[g].conjugate().array();
+    else
+      back.array() *= phases[g].array();
+    gear_->add_orders(-back, end, g, work_);
+    times_inverse(end, work_, z);
+  }
+}
+
+}  // namespace lodegear

@@ -1,0 +1,36 @@
+// solver/waves/wave_preconditioner.h — the gear as it would be if all sectors were alike.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <Eigen/Core>
+#include <vector>
+
+#include "solver/waves/wave_gear.h"
+
+namespace lodegear {
+
+/// Solves for a gear whose sectors all have the mean tangent, and whose rotors look to the
+/// modulator as they do on the average over all angles; both make waves fall apart. Exact where
+/// that is so already, close elsewhere: the preconditioner of the conjugate gradients. (theory 7.8)
+class WavePreconditioner {
+ public:
+  /// `mean_tangents`: of the kept places of each member's bodies; empty where there are none.
+  WavePreconditioner(const WaveGear& gear, const std::vector<Eigen::MatrixXd>& mean_tangents);
+
+  /// z = M⁻¹ r at the position of `phases`.
+  void solve(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& r,
+             Eigen::VectorXcd& z) const;
+
+ private:
+  using Waves = std::vector<Eigen::MatrixXcd>;
+  std::size_t gap_of(std::size_t end) const { return end < gear_->core() ? end : end - 1; }
+  /// Cross stiffness from end member to core, in the core's frame.
+  Eigen::VectorXcd onto_core(const std::vector<Eigen::VectorXcd>& phases, std::size_t end,
+                             const Eigen::VectorXcd& c) const;
+  void times_inverse(std::size_t member, const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const;
+
+  const WaveGear* gear_;
+  std::vector<Waves> inverses_;  // of each member, one a wave
+  mutable Eigen::VectorXcd work_;
+};
+
+}  // namespace lodegear
