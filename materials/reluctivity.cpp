@@ -81,43 +81,55 @@ Reluctivity Reluctivity::exponential(double k1, double k2, double k3) {
   law.k2_ = k2;
   law.k3_ = k3;
   law.nu_start_ = k1 + k3;
-  const ReluctivityPoint end = law.on_exponential(below * below);
+  law.b_end_ = 2 * below;
+  const ReluctivityPoint end = law.at(below * below);
   law.b_end_ = below;
   law.h_end_ = end.nu * below;
   law.w_end_ = end.energy;
   return law;
 }
 
-ReluctivityPoint Reluctivity::at(double b2) const {
-  if (kind_ == Kind::constant) return {nu_start_, 0.0, 0.5 * nu_start_ * b2};
+ReluctivityPoint Reluctivity::without_energy(double b2) const {
+  if (kind_ == Kind::constant) return {nu_start_, 0.0, 0.0};
   const double b = std::sqrt(b2);
-  if (b > b_end_) return beyond_end(b, b2);
-  if (kind_ == Kind::exponential) return on_exponential(b2);
-  if (b > b_start_) return on_cubic(b, b2);
-  return {nu_start_, 0.0, 0.5 * nu_start_ * b2};
-}
-
-ReluctivityPoint Reluctivity::on_cubic(double b, double b2) const {
-  std::size_t i = first_piece_[static_cast<std::size_t>(b * steps_per_tesla_)];
-  while (i + 1 < pieces_.size() && b >= pieces_[i + 1].b) ++i;
-  const Cubic& c = pieces_[i];
+  if (b > b_end_) {
+    const double nu = (h_end_ + nu0 * (b - b_end_)) / b;
+    return {nu, (nu0 - nu) / (2.0 * b2), 0.0};
+  }
+  if (kind_ == Kind::exponential) {
+    const double e = k1_ * std::exp(k2_ * b2);
+    return {e + k3_, k2_ * e, 0.0};
+  }
+  if (b <= b_start_) return {nu_start_, 0.0, 0.0};
+  const Cubic& c = cubic_at(b);
   const double x = b - c.b;
   const double h = c.h + x * (c.slope + x * (c.c2 + x * c.c3));
   const double slope = c.slope + x * (2.0 * c.c2 + x * 3.0 * c.c3);
-  const double energy = c.energy + x * (c.h + x * (c.slope / 2 + x * (c.c2 / 3 + x * c.c3 / 4)));
   const double nu = h / b;
-  return {nu, (slope - nu) / (2.0 * b2), energy};
+  return {nu, (slope - nu) / (2.0 * b2), 0.0};
 }
 
-ReluctivityPoint Reluctivity::on_exponential(double b2) const {
-  const double e = std::exp(k2_ * b2);
-  return {k1_ * e + k3_, k1_ * k2_ * e, 0.5 * (k1_ / k2_ * std::expm1(k2_ * b2) + k3_ * b2)};
+ReluctivityPoint Reluctivity::with_energy(ReluctivityPoint point, double b2) const {
+  const double b = std::sqrt(b2);
+  if (kind_ == Kind::constant || (kind_ == Kind::table && b <= b_start_)) {
+    point.energy = 0.5 * nu_start_ * b2;
+  } else if (b > b_end_) {
+    const double x = b - b_end_;
+    point.energy = w_end_ + x * (h_end_ + 0.5 * nu0 * x);
+  } else if (kind_ == Kind::exponential) {
+    point.energy = 0.5 * (k1_ / k2_ * std::expm1(k2_ * b2) + k3_ * b2);
+  } else {
+    const Cubic& c = cubic_at(b);
+    const double x = b - c.b;
+    point.energy = c.energy + x * (c.h + x * (c.slope / 2 + x * (c.c2 / 3 + x * c.c3 / 4)));
+  }
+  return point;
 }
 
-ReluctivityPoint Reluctivity::beyond_end(double b, double b2) const {
-  const double x = b - b_end_;
-  const double nu = (h_end_ + nu0 * x) / b;
-  return {nu, (nu0 - nu) / (2.0 * b2), w_end_ + x * (h_end_ + 0.5 * nu0 * x)};
+const Reluctivity::Cubic& Reluctivity::cubic_at(double b) const {
+  std::size_t i = first_piece_[static_cast<std::size_t>(b * steps_per_tesla_)];
+  while (i + 1 < pieces_.size() && b >= pieces_[i + 1].b) ++i;
+  return pieces_[i];
 }
 
 double flux_density_at(const Reluctivity& law, double h) {

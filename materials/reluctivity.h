@@ -34,7 +34,9 @@ class Reluctivity {
   static Reluctivity exponential(double k1, double k2, double k3);
 
   /// b2 = B² in T², any non-negative value.
-  ReluctivityPoint at(double b2) const;
+  ReluctivityPoint at(double b2) const { return with_energy(without_energy(b2), b2); }
+  /// The same with energy 0, in half the time.
+  ReluctivityPoint without_energy(double b2) const;
   bool linear() const { return kind_ == Kind::constant; }
   /// Flux density above which the law is extrapolated with slope ν0 [T]; 0 for a constant.
   double last_known_b() const { return kind_ == Kind::constant ? 0.0 : b_end_; }
@@ -46,9 +48,8 @@ class Reluctivity {
   struct Cubic {
     double b, h, slope, c2, c3, energy;
   };
-  ReluctivityPoint on_cubic(double b, double b2) const;
-  ReluctivityPoint on_exponential(double b2) const;
-  ReluctivityPoint beyond_end(double b, double b2) const;
+  ReluctivityPoint with_energy(ReluctivityPoint point, double b2) const;
+  const Cubic& cubic_at(double b) const;
   void index_pieces();
 
   Kind kind_ = Kind::constant;

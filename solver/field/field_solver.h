@@ -19,10 +19,10 @@ enum class SolverPathChoice {
 
 struct SolverOptions {
   SolverPathChoice path = SolverPathChoice::automatic;
-  double tolerance = 1e-10;  ///< on the load out of balance, relative to the load
+  double tolerance = 1e-9;  ///< on the load out of balance, relative to the load
   int most_iterations = 80;
-  double worst_reduction =
-      0.3;  ///< a step that reduces the residual by less asks for a new tangent
+  /// Reference path: a step that reduces the residual by less asks for a new tangent.
+  double worst_reduction = 0.3;
 };
 
 /// What one thread carries from position to position: factors of the saturable members and the

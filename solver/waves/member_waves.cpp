@@ -173,6 +173,7 @@ void MemberWaves::condense(int wave) {
       g.head(n_boundary_).noalias() += e.adjoint() * g.tail(n_orders);
     }
   }
+  block.times = ComplexBlock(k);
   source_.segment(first(wave), n) = g;
 }
 
@@ -180,8 +181,8 @@ void MemberWaves::times(const Eigen::Ref<const Eigen::VectorXcd>& u,
                         Eigen::Ref<Eigen::VectorXcd> result) const {
   for (int wave = 0; wave < waves_.n_waves(); ++wave)
     if (size(wave) > 0)
-      result.segment(first(wave), size(wave)).noalias() =
-          stiffness(wave) * u.segment(first(wave), size(wave));
+      blocks_[static_cast<std::size_t>(wave)].times.times(u.data() + first(wave),
+                                                          result.data() + first(wave));
 }
 
 void MemberWaves::boundary_of(const Eigen::Ref<const Eigen::VectorXcd>& u,

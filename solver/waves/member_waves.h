@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "solver/linear/complex_block.h"
 #include "solver/waves/open_sector.h"
 #include "solver/waves/sector.h"
 #include "solver/waves/sector_waves.h"
@@ -65,6 +66,7 @@ class MemberWaves {
   };
   struct Block {
     Eigen::MatrixXcd stiffness;
+    ComplexBlock times;                // the same
     Eigen::LLT<Eigen::MatrixXcd> rim;  // T_ww
     Eigen::MatrixXcd rim_boundary;     // T_wb
     Eigen::MatrixXcd rim_orders;       // F over the rim

@@ -73,7 +73,7 @@ void SteelBodies::add_points(const FieldMember& member, const Sector& sector) {
     if (is_new) laws_.push_back(member.laws[region].reluctivity);
     law_.push_back(law->second);
     for (const ElementPoint& at : element_points(member.mesh, triangle)) {
-      Point point{};
+      SteelPoint point{};
       point.weight = at.weight;
       int pair = 0;
       for (int i = 0; i < 6; ++i) {
@@ -128,122 +128,122 @@ Eigen::MatrixXcd SteelBodies::merged(const Eigen::MatrixXd& kept, std::complex<d
 
 namespace {
 
-// Flux density at one point in eight bodies.
-LODEGEAR_LANE_CLONES
-void flux_density(const double* bx, const double* by, const double* const* a, double* x, double* y,
-                  double* square) {
-  Row sum_x = {}, sum_y = {};
+// Eight bodies at one point of one element: flux density, its square, and the law there.
+struct PointState {
+  Row x, y, square, nu, slope;
+};
+
+inline void flux_density(const double* bx, const double* by, const double* const* a,
+                         PointState& at) {
+  for (int l = 0; l < w; ++l) at.x[l] = at.y[l] = 0.0;
   for (int i = 0; i < 6; ++i)
     for (int l = 0; l < w; ++l) {
-      sum_x[l] += bx[i] * a[i][l];
-      sum_y[l] += by[i] * a[i][l];
+      at.x[l] += bx[i] * a[i][l];
+      at.y[l] += by[i] * a[i][l];
     }
+  for (int l = 0; l < w; ++l) at.square[l] = at.x[l] * at.x[l] + at.y[l] * at.y[l];
+}
+
+void apply_law(const Reluctivity& law, PointState& at) {
   for (int l = 0; l < w; ++l) {
-    x[l] = sum_x[l];
-    y[l] = sum_y[l];
-    square[l] = sum_x[l] * sum_x[l] + sum_y[l] * sum_y[l];
+    const ReluctivityPoint point = law.without_energy(at.square[l]);
+    at.nu[l] = point.nu;
+    at.slope[l] = point.dnu_db2;
   }
 }
 
-LODEGEAR_LANE_CLONES
-void add_load(const double* bx, const double* by, double weight, const double* nu, const double* x,
-              const double* y, double* const* load) {
-  Row hx, hy;
-  for (int l = 0; l < w; ++l) {
-    hx[l] = weight * nu[l] * x[l];
-    hy[l] = weight * nu[l] * y[l];
+// Six rows of eight values; the axis, place −1, has a row of its own.
+struct ElementRows {
+  double* row[6];
+  ElementRows(const int* places, double* values, double* axis) {
+    for (int i = 0; i < 6; ++i)
+      row[i] = places[i] < 0 ? axis : values + static_cast<std::ptrdiff_t>(places[i]) * w;
   }
-  for (int i = 0; i < 6; ++i)
-    for (int l = 0; l < w; ++l) load[i][l] += bx[i] * hx[l] + by[i] * hy[l];
+};
+
+LODEGEAR_LANE_CLONES
+void add_loads(const SteelPoint* points, const ElementRows& a, const ElementRows& load,
+               const Reluctivity& law) {
+  for (const SteelPoint* p = points; p != points + n_quadrature; ++p) {
+    PointState at;
+    flux_density(p->bx, p->by, a.row, at);
+    apply_law(law, at);
+    for (int l = 0; l < w; ++l) {
+      at.x[l] *= p->weight * at.nu[l];
+      at.y[l] *= p->weight * at.nu[l];
+    }
+    for (int i = 0; i < 6; ++i)
+      for (int l = 0; l < w; ++l) load.row[i][l] += p->bx[i] * at.x[l] + p->by[i] * at.y[l];
+  }
 }
 
-// ν I + 2 ν′ b bᵀ                                                                    (theory 2.3)
+// ν I + 2 ν′ b bᵀ over the pairs of an element's nodes.                               (theory 2.3)
 LODEGEAR_LANE_CLONES
-void add_tangent(const double* bx, const double* by, const double* products, double weight,
-                 const double* nu, const double* slope, const double* x, const double* y,
-                 double* element) {
-  Row along[6], twice;
-  for (int l = 0; l < w; ++l) twice[l] = 2 * weight * slope[l];
-  for (int i = 0; i < 6; ++i)
-    for (int l = 0; l < w; ++l) along[i][l] = bx[i] * x[l] + by[i] * y[l];
-  int pair = 0;
-  for (int i = 0; i < 6; ++i) {
-    Row steep;
-    for (int l = 0; l < w; ++l) steep[l] = twice[l] * along[i][l];
-    for (int j = 0; j <= i; ++j, ++pair)
-      for (int l = 0; l < w; ++l)
-        element[pair * w + l] += products[pair] * nu[l] + steep[l] * along[j][l];
+void add_tangents(const SteelPoint* points, const ElementRows& a, const Reluctivity& law,
+                  Row* element) {
+  for (const SteelPoint* p = points; p != points + n_quadrature; ++p) {
+    PointState at;
+    flux_density(p->bx, p->by, a.row, at);
+    apply_law(law, at);
+    Row along[6], steep;
+    for (int i = 0; i < 6; ++i)
+      for (int l = 0; l < w; ++l) along[i][l] = p->bx[i] * at.x[l] + p->by[i] * at.y[l];
+    int pair = 0;
+    for (int i = 0; i < 6; ++i) {
+      for (int l = 0; l < w; ++l) steep[l] = 2 * p->weight * at.slope[l] * along[i][l];
+      for (int j = 0; j <= i; ++j, ++pair)
+        for (int l = 0; l < w; ++l)
+          element[pair][l] += p->products[pair] * at.nu[l] + steep[l] * along[j][l];
+    }
   }
 }
 
 }  // namespace
 
-double SteelBodies::loads(const Lanes& a, Lanes& load) const {
+void SteelBodies::loads(const Lanes& a, Lanes& load) const {
   std::fill(load.values().begin(), load.values().end(), 0.0);
-  Row energy = {};
-  double total = 0.0;
-  const Row zero = {};
-  Row nobody = {};
-  for (int g = 0; g < a.n_groups(); ++g) {
-    std::fill(energy, energy + w, 0.0);
-    const Point* p = points_.data();
+  for (int g = 0; g < a.n_groups(); ++g)
     for (std::size_t e = 0; e < elements_.size(); ++e) {
-      const double* values[6];
-      double* sums[6];
-      for (int i = 0; i < 6; ++i) {
-        const int place = elements_[e][static_cast<std::size_t>(i)];
-        values[i] = place < 0 ? zero : a.group(g) + place * w;
-        sums[i] = place < 0 ? nobody : load.group(g) + place * w;
-      }
-      const Reluctivity& law = laws_[static_cast<std::size_t>(law_[e])];
-      for (int q = 0; q < n_quadrature; ++q, ++p) {
-        Row x, y, square, nu;
-        flux_density(p->bx, p->by, values, x, y, square);
-        for (int l = 0; l < w; ++l) {
-          const ReluctivityPoint at = law.at(square[l]);
-          nu[l] = at.nu;
-          energy[l] += p->weight * at.energy;
-        }
-        add_load(p->bx, p->by, p->weight, nu, x, y, sums);
+      Row zero = {}, nobody = {};
+      // The potentials are only read.
+      const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(g)), zero);
+      add_loads(&points_[e * n_quadrature], values,
+                ElementRows(elements_[e].data(), load.group(g), nobody), law_of(e));
+    }
+}
+
+double SteelBodies::energy(const Lanes& a) const {
+  double total = 0.0;
+  for (int g = 0; g < a.n_groups(); ++g)
+    for (std::size_t e = 0; e < elements_.size(); ++e) {
+      Row zero = {};
+      const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(g)), zero);
+      for (std::size_t q = 0; q < n_quadrature; ++q) {
+        const SteelPoint& p = points_[e * n_quadrature + q];
+        PointState at;
+        flux_density(p.bx, p.by, values.row, at);
+        for (int l = 0; l < w && g * w + l < n_bodies_; ++l)
+          total += p.weight * law_of(e).at(at.square[l]).energy;
       }
     }
-    for (int l = 0; l < w && g * w + l < n_bodies_; ++l) total += energy[l];
-  }
   return total;
 }
 
 void SteelBodies::tangent(const Lanes& a, LaneCholesky& factor) const {
   Lanes& entries = factor.entries();
   std::fill(entries.values().begin(), entries.values().end(), 0.0);
-  const Row zero = {};
-  for (int g = 0; g < a.n_groups(); ++g) {
-    const Point* p = points_.data();
+  for (int g = 0; g < a.n_groups(); ++g)
     for (std::size_t e = 0; e < elements_.size(); ++e) {
-      const double* values[6];
-      for (int i = 0; i < 6; ++i) {
-        const int place = elements_[e][static_cast<std::size_t>(i)];
-        values[i] = place < 0 ? zero : a.group(g) + place * w;
-      }
-      const Reluctivity& law = laws_[static_cast<std::size_t>(law_[e])];
-      double element[21 * w] = {};
-      for (int q = 0; q < n_quadrature; ++q, ++p) {
-        Row x, y, square, nu, slope;
-        flux_density(p->bx, p->by, values, x, y, square);
-        for (int l = 0; l < w; ++l) {
-          const ReluctivityPoint at = law.at(square[l]);
-          nu[l] = at.nu;
-          slope[l] = at.dnu_db2;
-        }
-        add_tangent(p->bx, p->by, p->products, p->weight, nu, slope, x, y, element);
-      }
-      for (int pair = 0; pair < 21; ++pair) {
-        const int entry = entries_[e][static_cast<std::size_t>(pair)];
-        if (entry < 0) continue;
-        double* const target = entries.group(g) + static_cast<std::ptrdiff_t>(entry) * w;
-        for (int l = 0; l < w; ++l) target[l] += element[pair * w + l];
+      Row zero = {}, element[21] = {};
+      const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(g)), zero);
+      add_tangents(&points_[e * n_quadrature], values, law_of(e), element);
+      for (std::size_t pair = 0; pair < 21; ++pair) {
+        if (entries_[e][pair] < 0) continue;
+        double* const target =
+            entries.group(g) + static_cast<std::ptrdiff_t>(entries_[e][pair]) * w;
+        for (int l = 0; l < w; ++l) target[l] += element[pair][l];
       }
     }
-  }
 }
 
 void SteelBodies::inner_to_nodes(const Lanes& a, Eigen::VectorXd& nodes) const {

@@ -12,6 +12,12 @@
 
 namespace lodegear {
 
+/// An element's gradients at one quadrature point, with the products that its tangent needs.
+struct SteelPoint {
+  double bx[6], by[6], weight;
+  double products[21];  ///< weight · (bx_i bx_j + by_i by_j), j ≤ i
+};
+
 /// The steel of one sector is a body; all are turned copies of that of sector 0 and feel the same
 /// element matrices. Places of a body: inner steel nodes in the order of elimination, then its
 /// boundary, then the boundary nodes on the upper side, which are the next body's too.
@@ -32,8 +38,10 @@ class SteelBodies {
   /// The kept places' matrix as seen by a wave whose step from a sector to the next is given.
   Eigen::MatrixXcd merged(const Eigen::MatrixXd& kept, std::complex<double> step) const;
 
-  /// ∂W/∂A at all places, and W(A) of all bodies [J/m].
-  double loads(const Lanes& a, Lanes& load) const;
+  /// ∂W/∂A at all places.
+  void loads(const Lanes& a, Lanes& load) const;
+  /// W(A) of all bodies [J/m].
+  double energy(const Lanes& a) const;
   /// The tangent, into the factor's entries.
   void tangent(const Lanes& a, LaneCholesky& factor) const;
 
@@ -45,17 +53,16 @@ class SteelBodies {
   Elements numbered(const FieldMember& member, const Sector& sector);
   void add_points(const FieldMember& member, const Sector& sector);
 
-  // An element's gradients at one point, with the products that its tangent needs.
-  struct Point {
-    double bx[6], by[6], weight;
-    double products[21];  // weight · (bx_i bx_j + by_i by_j)
-  };
+  const Reluctivity& law_of(std::size_t element) const {
+    return laws_[static_cast<std::size_t>(law_[element])];
+  }
+
   int n_bodies_, nodes_per_sector_, n_boundary_ = 0;
   std::vector<int> inner_nodes_;              // local node at each inner place
   std::vector<int> upper_;                    // boundary number of each copy
   Elements elements_;                         // six places each, −1 on the axis
   std::vector<std::array<int, 21>> entries_;  // of the factor, −1 for none
-  std::vector<Point> points_;
+  std::vector<SteelPoint> points_;
   std::vector<int> law_;  // of each element
   std::vector<Reluctivity> laws_;
   LanePattern pattern_;

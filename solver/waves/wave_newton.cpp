@@ -12,11 +12,17 @@ namespace {
 
 // How much the conjugate gradients reduce the residual in a Newton step: more would be undone by
 // the next evaluation of the steel.
-constexpr double reduction_in_step = 0.05;
+constexpr double reduction_in_step = 0.01;
 // More iterations than this ask for a new preconditioner, far more are given up.
 constexpr int many_iterations = 14, most_cg_iterations = 400;
 // Members that hold less than this part of the imbalance keep their tangents.
 constexpr double share_for_new_tangent = 0.05;
+// A step that reduces the residual by less asks for new tangents: they cost as much as two or three
+// evaluations of the steel.
+constexpr double slow_reduction = 0.002;
+// A step cut to less than this asks for tangents from where the whole step would have led: steel
+// that saturates on the way is stiff there, and the next step is not led astray by it again.
+constexpr double short_step = 0.25;
 
 double real_dot(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
   return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(a.data()), 2 * a.size())
@@ -38,6 +44,7 @@ class WaveNewtonRun {
   }
 
   SolveSummary run() {
+    from_nothing_ = state_.u.isZero(0.0);
     linear_load_ = linear_load(state_.u);
     double residual = update_residual();
     summary_.residuals.push_back(residual);
@@ -48,16 +55,18 @@ class WaveNewtonRun {
       const double before = residual;
       if (!step(residual)) return not_converged(residual);
       residual = residual_;
+      from_nothing_ = false;
       ++summary_.iterations;
       summary_.residuals.push_back(residual);
-      if (saturable_ && residual > options_.tolerance &&
-          residual > options_.worst_reduction * before)
+      if (saturable_ && residual > options_.tolerance && residual > slow_reduction * before)
         renew();
     }
-    state_.energy = energy_;
-    for (std::size_t i = 0; i < gear_.n_members(); ++i)
+    state_.energy = 0.0;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (state_.bodies[i]) state_.energy += gear_.member(i).bodies.energy(state_.bodies[i]->a);
       state_.energy += real_dot(0.5 * gear_.part(linear_load_, i) - gear_.member(i).linear.source(),
                                 gear_.part(state_.u, i));
+    }
     summary_.converged = true;
     return summary_;
   }
@@ -84,14 +93,13 @@ class WaveNewtonRun {
   // g − (K + S) u − loads of the steel; of its inner nodes the negative of `load` remains.
   double update_residual() {
     rest_ = -linear_load_;
-    energy_ = 0.0;
     double inner = 0.0;
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
       const WaveMember& member = gear_.member(i);
       gear_.part(rest_, i) += member.linear.source();
       if (!state_.bodies[i]) continue;
       BodiesState& bodies = *state_.bodies[i];
-      energy_ += member.bodies.loads(bodies.a, bodies.load);
+      member.bodies.loads(bodies.a, bodies.load);
       add_gathered(i, bodies.load, -1.0, rest_);
       inner += inner_square(member.bodies, bodies.load);
     }
@@ -125,6 +133,7 @@ class WaveNewtonRun {
 
   // New tangents where there is none yet, and where much of the imbalance lies.
   void renew() {
+    led_astray_ = taken_ < short_step && (!led_astray_ || summary_.iterations > 20);
     const double total = residual_ * residual_ * scale_ * scale_;
     bool first = false;
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
@@ -134,7 +143,11 @@ class WaveNewtonRun {
           inner_square(gear_.member(i).bodies, bodies.load) + gear_.part(rest_, i).squaredNorm();
       if (bodies.have_factor && share < share_for_new_tangent * total) continue;
       first = first || !bodies.have_factor;
-      gear_.member(i).bodies.tangent(bodies.a, bodies.factor);
+      if (led_astray_) {
+        bodies.kept = bodies.a;
+        add(bodies.direction, 1.0 - taken_, bodies.kept);
+      }
+      gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, bodies.factor);
       if (!bodies.factor.factorise())
         throw std::runtime_error("the tangent of the steel is not positive definite");
       bodies.have_factor = true;
@@ -240,22 +253,25 @@ class WaveNewtonRun {
   void move(const Eigen::VectorXcd& direction, const Eigen::VectorXcd& load, double by) {
     state_.u += by * direction;
     linear_load_ += by * load;
-    for (auto& bodies : state_.bodies) {
-      if (!bodies) continue;
-      std::vector<double>& a = bodies->a.values();
-      const std::vector<double>& d = bodies->direction.values();
-      for (std::size_t p = 0; p < a.size(); ++p) a[p] += by * d[p];
-    }
+    for (auto& bodies : state_.bodies)
+      if (bodies) add(bodies->direction, by, bodies->a);
+  }
+  static void add(const Lanes& direction, double by, Lanes& a) {
+    for (std::size_t p = 0; p < a.values().size(); ++p)
+      a.values()[p] += by * direction.values()[p];
   }
 
   // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
-  // at the start, by bracketing and bisection.
+  // at the start, by bracketing and bisection. From no field at all the step is taken whole: it
+  // goes too far, but steel saturated too much leads back in a few steps, steel not saturated yet
+  // asks for many small ones.
   void advance(const Eigen::VectorXcd& direction) {
     const Eigen::VectorXcd load = linear_load(direction);
     const double start = slope(direction);
+    taken_ = 1.0;
     move(direction, load, 1.0);
     update_residual();
-    if (!saturable_ || !(start < 0)) return;
+    if (!saturable_ || !(start < 0) || from_nothing_) return;
     double low = 0.0, high = 0.0, at = 1.0;
     for (int trial = 0; trial < 40; ++trial) {
       const double here = slope(direction);
@@ -266,6 +282,7 @@ class WaveNewtonRun {
       at = next;
       update_residual();
     }
+    taken_ = at;
   }
 
   const WaveGear& gear_;
@@ -275,8 +292,10 @@ class WaveNewtonRun {
   Eigen::VectorXcd linear_load_, rest_;
   std::vector<Lanes> products_;
   SolveSummary summary_;
-  double scale_ = 0.0, energy_ = 0.0, residual_ = 0.0;
-  bool saturable_ = false, tired_ = false;
+  double scale_ = 0.0, residual_ = 0.0;
+  double taken_ = 1.0;       // part of the last step
+  bool led_astray_ = false;  // the tangents are of where it would have led
+  bool saturable_ = false, tired_ = false, from_nothing_ = false;
 };
 
 }  // namespace

@@ -40,6 +40,7 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
   for (std::size_t g = 0; g < gear.n_gaps(); ++g)
     seen.emplace_back(Eigen::VectorXd::Zero(gear.gap(g).own.size()));
 
+  std::vector<std::vector<Eigen::MatrixXcd>> whole(gear.n_members());
   const auto invert = [&](std::size_t i) {
     const MemberWaves& linear = gear.member(i).linear;
     for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
@@ -52,7 +53,8 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
         add_to_orders(gear.port(i, g), gear.gap(g).own, linear.first(wave), m);
         if (i == gear.core()) add_to_orders(gear.port(i, g), -seen[g], linear.first(wave), m);
       }
-      inverses_[i].push_back(inverse(m));
+      whole[i].push_back(inverse(m));
+      inverses_[i].emplace_back(whole[i].back());
     }
   };
 
@@ -66,7 +68,7 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
       for (std::size_t k = 0; k < slots.size(); ++k) {
         const Eigen::Index at = slots[k].at - linear.first(wave);
         if (at < 0 || at >= linear.size(wave)) continue;
-        const Eigen::MatrixXcd& m = inverses_[i][static_cast<std::size_t>(wave)];
+        const Eigen::MatrixXcd& m = whole[i][static_cast<std::size_t>(wave)];
         // Averaged over the angle, a and b of a standing wave change places.
         const double mean = slots[k].kind == OrderSlot::Kind::standing
                                 ? 0.5 * (m(at, at).real() + m(at + 1, at + 1).real())
@@ -83,9 +85,7 @@ void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXc
   const MemberWaves& linear = gear_->member(member).linear;
   for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
     const Eigen::Index at = gear_->first(member) + linear.first(wave), n = linear.size(wave);
-    if (n > 0)
-      z.segment(at, n).noalias() =
-          inverses_[member][static_cast<std::size_t>(wave)] * r.segment(at, n);
+    if (n > 0) inverses_[member][static_cast<std::size_t>(wave)].times(&r[at], &z[at]);
   }
 }
 

@@ -4,6 +4,7 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "solver/linear/complex_block.h"
 #include "solver/waves/wave_gear.h"
 
 namespace lodegear {
@@ -21,7 +22,7 @@ class WavePreconditioner {
              Eigen::VectorXcd& z) const;
 
  private:
-  using Waves = std::vector<Eigen::MatrixXcd>;
+  using Waves = std::vector<ComplexBlock>;
   std::size_t gap_of(std::size_t end) const { return end < gear_->core() ? end : end - 1; }
   /// Cross stiffness from end member to core, in the core's frame.
   Eigen::VectorXcd onto_core(const std::vector<Eigen::VectorXcd>& phases, std::size_t end,
