@@ -153,7 +153,7 @@ FieldSolution FieldSolver::solve(const Position& position, SolverState& state) c
 void FieldSolver::fill_potentials(FieldSolution& solution) const {
   const Inside& in = *inside_;
   (solution.summary.fast ? *in.fast : in.robust()).fill_potentials(solution);
-  double level = 0.0;
+  double level = 0.0;  // the mean on the outermost circle there is
   for (std::size_t i = in.problem.members.size(); i-- > 0;) {
     Eigen::VectorXd& a = solution.a[i];
     const auto mean = [&](const BoundaryCircle& circle) {
@@ -163,7 +163,7 @@ void FieldSolver::fill_potentials(FieldSolution& solution) const {
       return sum / (1.5 * static_cast<double>(circle.nodes.size()));
     };
     const MemberMesh& mesh = in.problem.members[i].mesh;
-    if (mesh.outer) a.array() += level - mean(*mesh.outer);
+    if (mesh.outer || mesh.inner) a.array() += level - mean(mesh.outer ? *mesh.outer : *mesh.inner);
     level = mesh.inner ? mean(*mesh.inner) : 0.0;
   }
   for (std::size_t g = 0; g < solution.gaps.size(); ++g) add_high_orders(in.problem, g, solution);

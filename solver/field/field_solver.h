@@ -20,7 +20,7 @@ enum class SolverPathChoice {
 struct SolverOptions {
   SolverPathChoice path = SolverPathChoice::automatic;
   double tolerance = 1e-9;  ///< on the load out of balance, relative to the load
-  int most_iterations = 80;
+  int most_iterations = 200;
   /// Reference path: a step that reduces the residual by less asks for a new tangent.
   double worst_reduction = 0.3;
 };

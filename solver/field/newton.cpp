@@ -46,6 +46,8 @@ SaturableMember::SaturableMember(const MemberSystem& system)
 
 namespace {
 
+constexpr double short_step = 0.25;
+
 class NewtonRun {
  public:
   NewtonRun(NewtonMembers members, PortSystem& ports, const SolverOptions& options,
@@ -104,7 +106,13 @@ class NewtonRun {
 
   // New tangents where there is none yet, and where much of the imbalance lies: a core that does
   // not saturate keeps its old one while the pole pieces get theirs.
+  //
+  // A step cut short went through steel that saturates on the way: its tangent is then taken from
+  // where the whole step would have led, every other time or, if that does not help,
+  // always for twenty steps, so that the next step is not led astray
+  // by the same steel again.
   void renew_tangents() {
+    led_astray_ = taken_ < short_step && (!led_astray_ || summary_.iterations / 20 % 2 == 1);
     double total = 0.0;
     for (const auto& member : saturable_)
       if (member) total += member->residual.squaredNorm();
@@ -112,7 +120,9 @@ class NewtonRun {
       if (!saturable_[i]) continue;
       SaturableMember& member = *saturable_[i];
       if (member.condensed && member.residual.squaredNorm() < 0.05 * total) continue;
-      member.factor.factorise(systems_[i].tangent(member.a));
+      const Eigen::VectorXd at =
+          led_astray_ ? Eigen::VectorXd(member.a + (1.0 - taken_) * direction_[i]) : member.a;
+      member.factor.factorise(systems_[i].tangent(at));
       member.condensed.emplace(compliance(systems_[i], member.factor), ports_.end_own(i));
       ++summary_.factorisations;
     }
@@ -145,7 +155,9 @@ class NewtonRun {
   // Newton's direction: A + dA, q + dq; then as far along it as the energy falls. The new
   // imbalance.
   double step() {
-    Vectors direction(systems_.size()), rhs(systems_.size());
+    direction_.assign(systems_.size(), {});
+    Vectors& direction = direction_;
+    Vectors rhs(systems_.size());
     const Vectors gap = ports_.compliance_times(q_);
     for (std::size_t i = 0; i < systems_.size(); ++i) {
       if (saturable_[i]) {
@@ -183,6 +195,7 @@ class NewtonRun {
     const double start = summary_.iterations > 0 && any_saturable_ ? slope(direction) : 0.0;
     move(direction, dq, 1.0);
     double residual = update_residual();
+    taken_ = 1.0;
     if (!(start < 0)) return residual;
     double low = 0.0, high = 0.0, at = 1.0;
     for (int trial = 0; trial < 40; ++trial) {
@@ -194,6 +207,7 @@ class NewtonRun {
       at = next;
       residual = update_residual();
     }
+    taken_ = at;
     return residual;
   }
 
@@ -208,6 +222,9 @@ class NewtonRun {
   Vectors& q_;
   SolveSummary summary_;
   bool any_saturable_ = false;
+  Vectors direction_;        // of the last step
+  double taken_ = 1.0;       // part of it
+  bool led_astray_ = false;  // the tangents are of where it would have led
 };
 
 }  // namespace

@@ -208,13 +208,15 @@ void MemberWaves::fill_potentials(const Eigen::Ref<const Eigen::VectorXcd>& u,
     const Block& block = blocks_[static_cast<std::size_t>(wave)];
     const auto here = u.segment(first(wave), size(wave));
     const Eigen::Index n_orders = size(wave) - n_boundary_;
+    if (n_rim_ == 0) continue;
+    Eigen::VectorXcd load = block.rim_source;  // BLAS takes no empty matrices
+    if (n_boundary_ > 0) load -= block.rim_boundary * here.head(n_boundary_);
     // What the gaps ask of the orders: q = g_c − (K u)_c.
-    const Eigen::VectorXcd q = source_.segment(first(wave) + n_boundary_, n_orders) -
-                               block.stiffness.bottomRows(n_orders) * here;
-    if (n_rim_ > 0)
-      rim.col(wave) =
-          block.rim.solve(block.rim_source - block.rim_boundary * here.head(n_boundary_) -
-                          block.rim_orders.adjoint() * q);
+    if (n_orders > 0)
+      load -= block.rim_orders.adjoint() *
+              (source_.segment(first(wave) + n_boundary_, n_orders) -
+               block.stiffness.bottomRows(n_orders) * here);
+    rim.col(wave) = block.rim.solve(load);
   }
   Eigen::MatrixXd kept(n, n_rim_ + n_boundary_), part;
   waves_.to_sectors(rim, part);
