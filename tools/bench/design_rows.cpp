@@ -16,9 +16,9 @@ namespace lodegear::bench {
 
 namespace {
 
-// Between so many positions the trigonometric polynomial through them keeps 0.1 % of slip torque;
-// the row measures that on 720 load angles.
-constexpr int curve_positions = 16;
+// Between so many positions, a block of a sweep, the trigonometric polynomial through them keeps
+// 0.1 % of slip torque; the row measures that on 720 load angles.
+constexpr int curve_positions = 12;
 
 Record started(const std::string& row, const std::string& gear, const Setting& setting,
                const SetUp& prepared) {
