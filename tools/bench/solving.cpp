@@ -1,0 +1,90 @@
+// tools/bench/solving.cpp — resolutions by gear and accuracy, set-up in timed steps.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/bench/solving.h"
+
+#include <cmath>
+#include <map>
+#include <stdexcept>
+
+#include "cases/field_materials.h"
+#include "cases/run_case.h"
+#include "cases/slip_figures.h"
+#include "cases/text_table.h"
+#include "materials/constants.h"
+#include "mesh/mesh_plan.h"
+#include "solver/motion/positions.h"
+
+namespace lodegear::bench {
+
+std::vector<NamedPath> paths() {
+  return {
+      {"reference", {}},  // another path of the solver is another line here
+  };
+}
+
+std::string name_of(Accuracy accuracy) {
+  return accuracy == Accuracy::quarter_per_cent ? "0.25 %" : "0.1 %";
+}
+
+Resolution resolution_for(const std::string& gear, Accuracy accuracy) {
+  const bool coarse = accuracy == Accuracy::quarter_per_cent;
+  // Fewer orders lose 1 % of vat_stirrer, fineness below 0.5 makes the mesh of standard no smaller.
+  if (gear == "vat_stirrer") return coarse ? Resolution{0.5, 44, 60} : Resolution{0.5, 48, 64};
+  return coarse ? Resolution{0.5, 16, 16} : Resolution{0.5, 24, 24};
+}
+
+std::string text_of(const MeshPlan& plan) {
+  std::string text = "fineness " + significant(plan.resolution.fineness, 2) + "; K";
+  for (const GapAnnulus& gap : plan.gaps) text += " " + std::to_string(gap.orders);
+  return text;
+}
+
+std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan) {
+  return member_meshes(c.gear, plan);
+}
+
+std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
+                                       const MeshPlan& plan, const SolverOptions& options) {
+  FieldProblem problem = field_problem(c.gear, std::move(meshes), plan, field_materials(c));
+  problem.applied_field = c.applied_field;
+  return std::make_unique<FieldSolver>(std::move(problem), options);
+}
+
+SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& options) {
+  SetUp result;
+  std::vector<MemberMesh> meshes;
+  result.meshes = cost_of([&] {
+    result.plan = mesh_plan(c.gear, resolution);
+    meshes = meshes_of(c, result.plan);
+  });
+  result.condensing =
+      cost_of([&] { result.solver = solver_of(c, std::move(meshes), result.plan, options); });
+  return result;
+}
+
+std::vector<Position> slip_curve_positions(const Case& c, int n) {
+  return slip_positions(pole_counts(c.gear), Member::sun, n, start_position(c.gear));
+}
+
+PerMember torques(const FieldSolution& solution) {
+  if (!solution.summary.converged) throw std::runtime_error(solution.summary.message);
+  return {solution.torque_sun, solution.torque_modulator, solution.torque_ring};
+}
+
+PerMember slip_torque_of_three(const Case& c, const FieldSolver& solver) {
+  constexpr int steps_of_15_degrees = 24;
+  const std::vector<Position> curve = slip_curve_positions(c, steps_of_15_degrees);
+  SolverState state;
+  const PerMember before = torques(solver.solve(curve[5], state));
+  const PerMember middle = torques(solver.solve(curve[6], state));
+  const PerMember after = torques(solver.solve(curve[7], state));
+  PerMember peak{};
+  for (std::size_t m = 0; m < peak.size(); ++m) {
+    const double slope = 0.5 * (after[m] - before[m]);
+    const double bend = after[m] - 2 * middle[m] + before[m];
+    peak[m] = std::abs(middle[m] - 0.5 * slope * slope / bend);
+  }
+  return peak;
+}
+
+}  // namespace lodegear::bench
