@@ -17,9 +17,10 @@
 namespace lodegear::bench {
 
 std::vector<NamedPath> paths() {
-  return {
-      {"reference", {}},  // another path of the solver is another line here
-  };
+  NamedPath fast{"fast", {}}, reference{"reference", {}};
+  fast.options.path = SolverPathChoice::fast;
+  reference.options.path = SolverPathChoice::reference;
+  return {fast, reference};
 }
 
 std::string name_of(Accuracy accuracy) {
