@@ -80,8 +80,9 @@ TEST_CASE("table reader: every complaint has place, key, what is wrong and what 
   sun.integer("huge", 0, 10);
   sun.finish();
   const std::vector<std::string> expected{
-      "case.toml:2:14: sun.pole_pairs: is the decimal number 61.0; it must be a whole number from "
-      "1 to 100, without a dot or quotes.",
+      std::string(
+          "case.toml:2:14: sun.pole_pairs: is the decimal number 61.0; it must be a whole ") +
+          "number from 1 to 100, without a dot or quotes.",
       "case.toml:3:12: sun.width_mm: is the text \"12\"; it must be a number.",
       "case.toml:4:10: sun.gap_mm: is -1; it must be above 0 and at most 5.",
       "case.toml:5:7: sun.big: is 1e-400, too small a number to be told from 0.",
