@@ -45,8 +45,8 @@ Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last,
     const HatWeights weight = hat_weights(k, step);
     for (int i = 0; i < n_nodes; ++i) {
       // k·i is reduced to the circle first, so that equal sectors get equal bits.
-      const double phase =
-          step * static_cast<double>((static_cast<long>(k) * i) % all_nodes) + k * circle.first_angle;
+      const double phase = step * static_cast<double>((static_cast<long>(k) * i) % all_nodes) +
+                           k * circle.first_angle;
       const double w = (i % 2 == 0 ? weight.corner : weight.middle) / pi;
       orders(k - first, i) = w * std::cos(phase);
       orders(n_orders + k - first, i) = w * std::sin(phase);

@@ -213,9 +213,8 @@ void MemberWaves::fill_potentials(const Eigen::Ref<const Eigen::VectorXcd>& u,
     if (n_boundary_ > 0) load -= block.rim_boundary * here.head(n_boundary_);
     // What the gaps ask of the orders: q = g_c − (K u)_c.
     if (n_orders > 0)
-      load -= block.rim_orders.adjoint() *
-              (source_.segment(first(wave) + n_boundary_, n_orders) -
-               block.stiffness.bottomRows(n_orders) * here);
+      load -= block.rim_orders.adjoint() * (source_.segment(first(wave) + n_boundary_, n_orders) -
+                                            block.stiffness.bottomRows(n_orders) * here);
     rim.col(wave) = block.rim.solve(load);
   }
   Eigen::MatrixXd kept(n, n_rim_ + n_boundary_), part;

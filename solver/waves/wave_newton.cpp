@@ -257,8 +257,7 @@ class WaveNewtonRun {
       if (bodies) add(bodies->direction, by, bodies->a);
   }
   static void add(const Lanes& direction, double by, Lanes& a) {
-    for (std::size_t p = 0; p < a.values().size(); ++p)
-      a.values()[p] += by * direction.values()[p];
+    for (std::size_t p = 0; p < a.values().size(); ++p) a.values()[p] += by * direction.values()[p];
   }
 
   // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
