@@ -175,6 +175,7 @@ Json mesh_json(const CaseResult& result) {
 Json solver_json(const CaseResult& result) {
   const Verdict how = verdict(result);
   return {{"unknowns", result.unknowns},
+          {"path", result.solver ? result.solver->path() : ""},
           {"positions", n_positions(result)},
           {"not_converged", result.not_converged},
           {"worst_residual", worst_residual(result)},

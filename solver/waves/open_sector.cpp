@@ -64,9 +64,9 @@ Eigen::MatrixXd magnet_loads(const FieldMember& member, const Sector& sector,
                              const std::array<ElementPoint, n_quadrature>& points, int triangle) {
   Eigen::MatrixXd loads = Eigen::MatrixXd::Zero(6, sector.n_sectors);
   for (int j = 0; j < sector.n_sectors; ++j) {
-    const auto region = static_cast<std::size_t>(
-        member.mesh
-            .region[static_cast<std::size_t>(j * member.mesh.triangles_per_sector + triangle)]);
+    const int there = j * member.mesh.triangles_per_sector + triangle;
+    const auto region =
+        static_cast<std::size_t>(member.mesh.region[static_cast<std::size_t>(there)]);
     const RegionLaw& law = member.laws[region];
     if (law.remanence == 0.0) continue;
     const double nu = law.reluctivity.at(0).nu;

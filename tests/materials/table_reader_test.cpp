@@ -89,13 +89,12 @@ TEST_CASE("table reader: every complaint has place, key, what is wrong and what 
       "case.toml:6:7: sun.bad: is nan; it must be a finite number.",
       "case.toml:7:9: sun.steel: is the whole number 3; it must be text in quotes.",
       "case.toml:8:8: sun.flag: is the whole number 1; it must be true or false, without quotes.",
-      "case.toml:9:8: sun.mode: is the text \"grene\"; it must be \"red\" or \"green\". Did you "
-      "mean "
-      "\"green\"?",
+      std::string("case.toml:9:8: sun.mode: is the text \"grene\"; it must be \"red\" or ") +
+          "\"green\". Did you mean \"green\"?",
       "case.toml:10:12: sun.list[2]: is the text \"x\"; it must be a number.",
       "case.toml:11:17: sun.rows[2]: is a list of 1; it must be a list of 2 numbers.",
-      "case.toml:12:8: sun.many: is the whole number 1; it must be one or more tables "
-      "[[sun.many]].",
+      std::string("case.toml:12:8: sun.many: is the whole number 1; it must be one or more ") +
+          "tables [[sun.many]].",
       "case.toml:13:5: sun.t: is the whole number 5; it must be a table: [sun.t] or {…}.",
       "case.toml:14:9: sun.empty: is an empty text; write something or leave it out.",
       "case.toml:15:7: sun.day: is a date or time; it must be a number.",
