@@ -16,8 +16,8 @@ namespace lodegear::bench {
 
 namespace {
 
-// Between so many positions, a block of a sweep, the trigonometric polynomial through them keeps
-// 0.1 % of slip torque; the row measures that on 720 load angles.
+// The trigonometric polynomial through so many positions, one block of a sweep, keeps 0.1 % of slip
+// torque; the row measures that at 720 load angles.
 constexpr int curve_positions = 12;
 
 Record started(const std::string& row, const std::string& gear, const Setting& setting,

@@ -13,7 +13,8 @@ DOLFINx with PETSc and Gmsh, coded for speed as an experienced user would:
 Torque by the mean of the stress over half of each gap (Arkkio, Acta Polytechnica Scandinavica El. 59,
 1987). Errors against tools/bench/references.json.
 
-usage: peer.py [--quick]                       rows for the table, as lines of CSV
+usage: peer.py --list [--quick]                names of the rows
+       peer.py ROW [--quick]                   measures one, prints lines of CSV
        peer.py --try GAP CORNER MIDDLE COARSE FAR [STEPS [SOLVER]]   errors and times of one choice of sizes
        peer.py --versions
 """
@@ -182,6 +183,9 @@ class SteelStart:
         return values
 
 
+BoundaryValues = type("BoundaryValues", (fem.DirichletBCMetaClass, cpp.fem.DirichletBC_float64), {})
+
+
 class PositionProblem:
     def __init__(self, compiled, angles, sizes, solver):
         self.seconds = {"mesh": time.process_time()}
@@ -206,8 +210,7 @@ class PositionProblem:
         self.steel_x = x[self.steel]
         far = np.flatnonzero(np.hypot(x[:, 0], x[:, 1]) > 1e-3 * sizes.far * (1 - 1e-6)).astype(np.int32)
         self.far = far
-        bc = fem.DirichletBCMetaClass
-        self.bc = type("BC", (bc, cpp.fem.DirichletBC_float64), {})(np.array(0.0), far, self.space)
+        self.bc = BoundaryValues(np.array(0.0), far, self.space)
         self.unknowns = self.space.dofmap.index_map.size_global
         self._matrices(solver)
         self._lap("set-up", "newton")
@@ -307,6 +310,12 @@ class PositionProblem:
         return np.array([inside[0], inside[1] - inside[0], -inside[1]])
 
 
+    def give_back(self):
+        """PETSc's memory; Python would do it later."""
+        for thing in (self.ksp, self.matrix, self.linear, self.load, self.potential):
+            thing.destroy()
+
+
 # ------------------------------------------------------------------ rows
 
 GEAR = "standard_exponential"
@@ -358,6 +367,7 @@ def run(compiled, sizes, steps, solver):
         problem = PositionProblem(compiled, (2 * pi * step / STEPS / P_SUN, 0.0, 0.0), sizes, solver)
         n = problem.solve(start)
         torques[step] = problem.torques()
+        problem.give_back()
         seconds.append(time.process_time() - begin)
         parts.append(problem.seconds)
         factorisations.append(n)
@@ -391,15 +401,23 @@ def versions():
            f"Python {sys.version.split()[0]}"
 
 
-def rows(quick):
+ROWS = {  # accuracy and sparse solver; the first two are the quick ones
+    "peer/start-up": None,
+    "peer/0.1/cholmod": ("0.1 %", "cholmod"),
+    "peer/0.25/cholmod": ("0.25 %", "cholmod"),
+    "peer/0.1/mumps": ("0.1 %", "mumps"),
+}
+
+
+def measure(row, quick):
+    if not ROWS[row]:
+        print(start_up_line())
+        return
+    accuracy, solver = ROWS[row]
     compiled = Compiled()
-    print(start_up_line(), flush=True)
-    steps = 8 if quick else 24
-    solvers = ["cholmod"] if quick else ["cholmod", "mumps"]
-    for accuracy, sizes in CHOICES.items():
-        for solver in solvers:
-            run(compiled, sizes, 7, solver)  # code is generated and caches are filled
-            print(csv_line(accuracy, sizes, solver, run(compiled, sizes, steps, solver)), flush=True)
+    run(compiled, CHOICES[accuracy], 7, solver)  # code is generated and caches are filled
+    r = run(compiled, CHOICES[accuracy], 8 if quick else 24, solver)
+    print(csv_line(accuracy, CHOICES[accuracy], solver, r))
 
 
 def try_sizes(words):
@@ -415,15 +433,18 @@ def try_sizes(words):
 
 
 def main():
-    words = sys.argv[1:]
+    words = [w for w in sys.argv[1:] if w != "--quick"]
+    quick = "--quick" in sys.argv
     if words == ["--versions"]:
         print(versions())
-        return
-    start_gmsh()
-    if words[:1] == ["--try"] and len(words) >= 6:
+    elif words == ["--list"]:
+        print("\n".join(list(ROWS)[: 2 if quick else None]))
+    elif len(words) == 1 and words[0] in ROWS:
+        start_gmsh()
+        measure(words[0], quick)
+    elif words[:1] == ["--try"] and len(words) >= 6:
+        start_gmsh()
         try_sizes(words[1:])
-    elif words in ([], ["--quick"]):
-        rows(bool(words))
     else:
         sys.exit(__doc__)
 

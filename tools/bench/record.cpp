@@ -38,7 +38,7 @@ std::string csv_line(const Record& r) {
       std::to_string(r.values.size()),
       per_cent(r.slip_error),
       per_cent(r.position_error),
-      std::to_string(std::lround(peak_memory())),
+      r.with_peak ? std::to_string(std::lround(peak_memory())) : std::string(),
       r.note};
   std::string line;
   for (const std::string& cell : cells) {

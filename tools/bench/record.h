@@ -21,6 +21,7 @@ struct Record {
   std::string unit;                      ///< of the values, "CPU s"
   std::optional<double> slip_error;      ///< of the slip torque, part of it
   std::optional<double> position_error;  ///< largest of a torque at a position, part of slip torque
+  bool with_peak = true;                 ///< the peak memory of this process belongs to it
   std::string note;
 };
 

@@ -46,6 +46,7 @@ std::vector<Record> start_up_records(const Setting& setting) {
   record.row = "start of the program";
   record.values = cpu;
   record.unit = "CPU s";
+  record.with_peak = false;  // that of a process which is over
   record.note = "lodegear --version; in no other row";
   Record second = record;
   second.values = wall;
