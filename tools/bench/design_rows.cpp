@@ -147,7 +147,8 @@ std::vector<Record> scan_records(const Setting& setting) {
   record.unit = "wall s";
   record.note = std::to_string(scan.failed()) + " failed; slip torque on the modulator " +
                 significant(slip.front(), 6) + " to " + significant(slip.back(), 6) +
-                " N·m/m; meshes one at a time";
+                " N·m/m; meshes one at a time; CPU over wall time " +
+                significant(cost.cpu / cost.wall, 2);
   Record each = record;
   each.row = "one design of the scan";
   each.values = {cost.cpu / n};

@@ -79,11 +79,12 @@ std::vector<Record> threads_records(const Setting& setting) {
   std::vector<FieldSolution> by_one, by_two;
   SweepOptions two;
   two.threads = 2;
-  std::vector<double> one_thread, two_threads;
+  std::vector<double> one_thread, two_threads, cores;
   for (int i = 0; i < (setting.quick ? 1 : 3); ++i) {
     one_thread.push_back(cost_of([&] { by_one = sweep_curve(*prepared.solver, curve); }).wall);
-    two_threads.push_back(
-        cost_of([&] { by_two = sweep_curve(*prepared.solver, curve, two); }).wall);
+    const Cost cost = cost_of([&] { by_two = sweep_curve(*prepared.solver, curve, two); });
+    two_threads.push_back(cost.wall);
+    cores.push_back(cost.cpu / cost.wall);
   }
   if (!same_bits(by_one, by_two)) throw std::runtime_error("two threads changed the torques");
   Record first = started("sweep by one thread", setting, prepared);
