@@ -46,7 +46,7 @@ SolverOptions robust_options() {
 std::vector<PerMember> whole_curve(const Case& c, const FieldSolver& solver, int n, int threads) {
   std::vector<Position> positions = slip_curve_positions(c, n);
   const Position mirrored = positions[static_cast<std::size_t>(n - 3)];
-  positions.resize(static_cast<std::size_t>(n / 2 + 1));
+  positions.resize(static_cast<std::size_t>(n) / 2 + 1);
   positions.push_back(mirrored);
   SweepOptions options;
   options.threads = threads;
