@@ -2,7 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/field/field_solver.h"
 #include "solver/field/solver_path.h"
-#include "solver/gap/circle_orders.h"
 #include "solver/waves/wave_newton.h"
 
 namespace lodegear {
@@ -40,14 +39,9 @@ class FastPath : public SolverPath {
     FieldSolution solution;
     solution.position = position;
     solution.summary = wave_newton(gear_, options_, position, state);
-    for (std::size_t g = 0; g < problem_.gaps.size(); ++g) {
-      const GapAnnulus& gap = problem_.gaps[g];
-      const double inner = position.of(problem_.members[g].mesh.member);
-      const double outer = position.of(problem_.members[g + 1].mesh.member);
-      solution.gaps.push_back({gap.inner_radius, gap.outer_radius,
-                               turned(amplitudes(gear_.orders(state.u, g, g)), inner),
-                               turned(amplitudes(gear_.orders(state.u, g + 1, g)), outer)});
-    }
+    for (std::size_t g = 0; g < problem_.gaps.size(); ++g)
+      add_gap(problem_, g, amplitudes(gear_.orders(state.u, g, g)),
+              amplitudes(gear_.orders(state.u, g + 1, g)), solution);
     read_torques(problem_, solution);
     solution.functional = state.energy;
     auto reduced = std::make_shared<FastField>();

@@ -40,6 +40,12 @@ struct FieldMember {
   std::vector<RegionLaw> laws;  ///< one a region
   Beyond inside = Beyond::ideal_iron;
   Beyond outside = Beyond::open_air;
+
+  std::size_t region_number(int triangle) const {
+    return static_cast<std::size_t>(mesh.region[static_cast<std::size_t>(triangle)]);
+  }
+  const MeshRegion& region(int triangle) const { return mesh.regions[region_number(triangle)]; }
+  const RegionLaw& law(int triangle) const { return laws[region_number(triangle)]; }
 };
 
 /// Members from inside to outside; gaps[i] lies between members[i] and members[i+1].

@@ -8,11 +8,20 @@
 #include <stdexcept>
 
 #include "solver/field/solver_path.h"
-#include "solver/gap/air_orders.h"
 #include "solver/gap/circle_orders.h"
 #include "solver/linear/one_thread.h"
 
 namespace lodegear {
+
+void add_gap(const FieldProblem& problem, std::size_t g, const Eigen::VectorXd& inner,
+             const Eigen::VectorXd& outer, FieldSolution& solution) {
+  const GapAnnulus& gap = problem.gaps[g];
+  const auto angle = [&](std::size_t i) {
+    return solution.position.of(problem.members[i].mesh.member);
+  };
+  solution.gaps.push_back(
+      {gap.inner_radius, gap.outer_radius, turned(inner, angle(g)), turned(outer, angle(g + 1))});
+}
 
 void read_torques(const FieldProblem& problem, FieldSolution& solution) {
   double carried = 0.0;  // torque through the gap below

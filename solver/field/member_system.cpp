@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "solver/gap/air_orders.h"
 #include "solver/gap/circle_orders.h"
 
 namespace lodegear {
@@ -71,7 +70,7 @@ void MemberSystem::add_elements(const FieldMember& member) {
       laws_.push_back(member.laws[r].reluctivity);
     }
   for (int t = 0; t < elements_.n_triangles(); ++t) {
-    const auto region = static_cast<std::size_t>(member.mesh.region[static_cast<std::size_t>(t)]);
+    const std::size_t region = member.region_number(t);
     const RegionLaw& law = member.laws[region];
     if (law_of_region[region] >= 0) {
       steel_triangles_.push_back(t);

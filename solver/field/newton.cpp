@@ -3,7 +3,8 @@
 #include "solver/field/newton.h"
 
 #include <cmath>
-#include <cstdio>
+
+#include "solver/field/line_search.h"
 
 namespace lodegear {
 
@@ -45,8 +46,6 @@ SaturableMember::SaturableMember(const MemberSystem& system)
       a(Eigen::VectorXd::Zero(system.n_nodes())) {}
 
 namespace {
-
-constexpr double short_step = 0.25;
 
 class NewtonRun {
  public:
@@ -90,11 +89,7 @@ class NewtonRun {
 
  private:
   SolveSummary not_converged(double residual) {
-    char text[120];
-    std::snprintf(text, sizeof text,
-                  "not converged after %d steps, load out of balance %.1e of %.0e",
-                  summary_.iterations, residual, options_.tolerance);
-    summary_.message = text;
+    tell_not_converged(residual, options_.tolerance, summary_);
     return summary_;
   }
 
@@ -107,10 +102,8 @@ class NewtonRun {
   // New tangents where there is none yet, and where much of the imbalance lies: a core that does
   // not saturate keeps its old one while the pole pieces get theirs.
   //
-  // A step cut short went through steel that saturates on the way: its tangent is then taken from
-  // where the whole step would have led, every other time or, if that does not help,
-  // always for twenty steps, so that the next step is not led astray
-  // by the same steel again.
+  // After a short step they are of where the whole step would have led, every other time or, if
+  // that does not help, always for twenty steps.
   void renew_tangents() {
     led_astray_ = taken_ < short_step && (!led_astray_ || summary_.iterations / 20 % 2 == 1);
     double total = 0.0;
@@ -188,26 +181,20 @@ class NewtonRun {
     }
   }
 
-  // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
-  // at the start, by bracketing and bisection. While amplitudes and loads do not yet belong
-  // together (first step at a new position) φ has no meaning and the whole step is taken.
+  // While amplitudes and loads do not yet belong together (first step at a new position) the energy
+  // has no meaning and the whole step is taken.
   double advance(const Vectors& direction, const Vectors& dq) {
     const double start = summary_.iterations > 0 && any_saturable_ ? slope(direction) : 0.0;
     move(direction, dq, 1.0);
     double residual = update_residual();
     taken_ = 1.0;
     if (!(start < 0)) return residual;
-    double low = 0.0, high = 0.0, at = 1.0;
-    for (int trial = 0; trial < 40; ++trial) {
-      const double here = slope(direction);
-      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) break;
-      (here < 0 ? low : high) = at;
-      const double next = 0.5 * (low + high);
-      move(direction, dq, next - at);
-      at = next;
-      residual = update_residual();
-    }
-    taken_ = at;
+    taken_ = search_back(
+        start, [&] { return slope(direction); },
+        [&](double by) {
+          move(direction, dq, by);
+          residual = update_residual();
+        });
     return residual;
   }
 

@@ -6,7 +6,6 @@
 #include "solver/field/field_solver.h"
 #include "solver/field/newton.h"
 #include "solver/field/solver_path.h"
-#include "solver/gap/circle_orders.h"
 #include "solver/linear/one_thread.h"
 
 namespace lodegear {
@@ -85,12 +84,8 @@ FieldSolution ReferencePath::solve(const Position& position, PathState& path_sta
                             sources, free_amplitudes, state.q);
   const Vectors c = ports.compliance_times(state.q);
   for (std::size_t g = 0; g < problem_.gaps.size(); ++g) {
-    const GapAnnulus& gap = problem_.gaps[g];
-    const double inner = position.of(problem_.members[g].mesh.member);
-    const double outer = position.of(problem_.members[g + 1].mesh.member);
-    solution.gaps.push_back({gap.inner_radius, gap.outer_radius,
-                             turned(c[g].tail(2 * gap.orders), inner),
-                             turned(c[g + 1].head(2 * gap.orders), outer)});
+    const Eigen::Index n = 2 * problem_.gaps[g].orders;
+    add_gap(problem_, g, c[g].tail(n), c[g + 1].head(n), solution);
   }
   read_torques(problem_, solution);
   auto reduced = std::make_shared<ReferenceField>();

@@ -33,6 +33,9 @@ std::unique_ptr<SolverPath> fast_path(const FieldProblem& problem, const SolverO
 /// Why the fast path does not fit, in words for a person; empty if it does.
 std::string fast_path_misfit(const FieldProblem& problem);
 
+/// Adds gap g from the amplitudes on its two circles, each in the frame of its own member.
+void add_gap(const FieldProblem& problem, std::size_t g, const Eigen::VectorXd& inner,
+             const Eigen::VectorXd& outer, FieldSolution& solution);
 /// Torques from the gap fields of a solution.
 void read_torques(const FieldProblem& problem, FieldSolution& solution);
 

@@ -20,6 +20,10 @@ Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last)
 /// Its columns for the first n_nodes nodes only: of one sector.
 Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last, int n_nodes);
 
+/// Every order that the edges of a circle resolve: five nodes to the shortest wave. Up to it open
+/// air is seen (theory 3.4).
+inline int resolved_orders(const BoundaryCircle& circle) { return 2 * circle.n_edges() / 5; }
+
 /// Amplitudes of the same function turned counter-clockwise by `angle` (rad).
 Eigen::VectorXd turned(const Eigen::VectorXd& amplitudes, double angle);
 

@@ -6,7 +6,6 @@
 #include <complex>
 #include <stdexcept>
 
-#include "solver/gap/air_orders.h"
 #include "solver/gap/circle_orders.h"
 
 namespace lodegear {
@@ -19,10 +18,8 @@ MemberWaves::MemberWaves(const FieldMember& member, const Sector& sector, int or
       waves_(sector.n_sectors),
       n_rim_(static_cast<Eigen::Index>(sector.rim.size())),
       n_boundary_(static_cast<Eigen::Index>(sector.boundary.size())) {
-  if (member.mesh.inner)
-    add_circle(member, *member.mesh.inner, member.inside, false, orders_inside);
-  if (member.mesh.outer)
-    add_circle(member, *member.mesh.outer, member.outside, true, orders_outside);
+  if (member.mesh.inner) add_circle(member, *member.mesh.inner, member.inside, orders_inside);
+  if (member.mesh.outer) add_circle(member, *member.mesh.outer, member.outside, orders_outside);
   lay_out();
   waves_.to_waves(open_.source, rim_source_);
   source_.resize(n_unknowns());
@@ -31,7 +28,7 @@ MemberWaves::MemberWaves(const FieldMember& member, const Sector& sector, int or
 }
 
 void MemberWaves::add_circle(const FieldMember& member, const BoundaryCircle& on, Beyond beyond,
-                             bool outwards, int n_orders) {
+                             int n_orders) {
   if (beyond == Beyond::ideal_iron) return;
   const bool gap = beyond == Beyond::gap;
   std::vector<int> place(static_cast<std::size_t>(member.mesh.nodes_per_sector), -1);
@@ -48,10 +45,7 @@ void MemberWaves::add_circle(const FieldMember& member, const BoundaryCircle& on
   circle.gap_orders = gap ? n_orders : 0;
   circles_.push_back(std::move(circle));
   if (!gap) return;
-  WavePort port;
-  port.outwards = outwards;
-  port.orders.resize(static_cast<std::size_t>(n_orders));
-  ports_.push_back(std::move(port));
+  ports_.push_back({std::vector<OrderSlot>(static_cast<std::size_t>(n_orders))});
 }
 
 // b of a wave first, then the orders that belong to it, port after port.
@@ -103,15 +97,7 @@ Eigen::MatrixXcd MemberWaves::order_rows(const Circle& circle, int wave, int fir
 }
 
 void MemberWaves::condense(int wave) {
-  const Eigen::Index n_own = n_rim_ + n_boundary_;
-  // T_ν = Gᴴ S G: a copy on the upper side is the node on the lower side, one step on. (theory 7.3)
-  Eigen::MatrixXcd half = open_.stiffness.leftCols(n_own).cast<std::complex<double>>();
-  const std::complex<double> step = waves_.step(wave);
-  for (std::size_t c = 0; c < open_.upper.size(); ++c)
-    half.col(open_.upper[c]) += step * open_.stiffness.col(n_own + static_cast<Eigen::Index>(c));
-  Eigen::MatrixXcd t = half.topRows(n_own);
-  for (std::size_t c = 0; c < open_.upper.size(); ++c)
-    t.row(open_.upper[c]) += std::conj(step) * half.row(n_own + static_cast<Eigen::Index>(c));
+  Eigen::MatrixXcd t = joined(open_.stiffness, open_.upper, waves_.step(wave));
 
   // Orders that see open air; those of the gaps are kept as unknowns.
   std::vector<Eigen::MatrixXcd> gap_rows;

@@ -21,7 +21,6 @@ struct OrderSlot {
 
 /// A circle on which the member meets a gap.
 struct WavePort {
-  bool outwards = false;
   std::vector<OrderSlot> orders;  // K
 };
 
@@ -45,6 +44,7 @@ class MemberWaves {
     return blocks_[static_cast<std::size_t>(wave)].stiffness;
   }
   const Eigen::VectorXcd& source() const { return source_; }
+  /// Of the gap inside, then of the gap outside, as far as there is one.
   const std::vector<WavePort>& ports() const { return ports_; }
 
   /// result = K u.
@@ -60,8 +60,8 @@ class MemberWaves {
  private:
   struct Circle {            // circles whose orders, or some of them, enter wave by wave
     std::vector<int> rows;   // of its nodes in one sector, among rim and boundary
-    Eigen::MatrixXd orders;  // amplitudes a, b of orders first … last from those nodes
-    int first = 1, last = 0;
+    Eigen::MatrixXd orders;  // amplitudes a, b of orders 1 … last from those nodes
+    int last = 0;
     int gap_orders = 0;  // orders 1 … gap_orders stay as unknowns; the rest see open air
   };
   struct Block {
@@ -73,7 +73,7 @@ class MemberWaves {
     Eigen::VectorXcd rim_source;       // f_w
   };
   void add_circle(const FieldMember& member, const BoundaryCircle& circle, Beyond beyond,
-                  bool outwards, int n_orders);
+                  int n_orders);
   void lay_out();
   void condense(int wave);
   Eigen::MatrixXcd order_rows(const Circle& circle, int wave, int first, int last) const;

@@ -1,7 +1,8 @@
 // solver/waves/sector.h — one of the equal sectors of a member, and which of its nodes stay.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
-#include <array>
+#include <Eigen/Core>
+#include <complex>
 #include <optional>
 #include <string>
 #include <vector>
@@ -39,5 +40,22 @@ std::optional<std::string> unequal_sectors(const FieldMember& member);
 
 /// Expects equal sectors.
 Sector split_sector(const FieldMember& member);
+
+/// Some triangles of sector 0 cut free of the neighbours and numbered anew: the nodes of `lists`,
+/// one list after the other, of which the first n_inner touch no side; then the copies that stand
+/// on the upper side.
+struct CutSector {
+  CutSector(const MemberMesh& mesh, const std::vector<const std::vector<int>*>& lists,
+            const std::vector<int>& of_triangles, int n_inner);
+
+  int n_own = 0;           ///< nodes of `lists` beyond the inner ones
+  std::vector<int> upper;  ///< of each copy: which of those n_own it is, one sector on
+  Eigen::Matrix<int, Eigen::Dynamic, 6, Eigen::RowMajor> triangles;  ///< −1: the axis
+};
+
+/// Gᴴ S G: the matrix over a cut sector's n_own nodes and copies as a wave sees it, for which each
+/// copy is its node times `step`. (theory 7.3)
+Eigen::MatrixXcd joined(const Eigen::MatrixXd& kept, const std::vector<int>& upper,
+                        std::complex<double> step);
 
 }  // namespace lodegear

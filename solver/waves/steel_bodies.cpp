@@ -28,27 +28,13 @@ SteelBodies::SteelBodies(const FieldMember& member, const Sector& sector)
 }
 
 SteelBodies::Elements SteelBodies::numbered(const FieldMember& member, const Sector& sector) {
-  const MemberMesh& mesh = member.mesh;
   const int n_inner = static_cast<int>(sector.steel.size());
-  std::vector<int> here(static_cast<std::size_t>(mesh.nodes_per_sector), -1), copy = here;
-  int next = 0;
-  for (const auto* list : {&sector.steel, &sector.boundary})
-    for (int node : *list) here[static_cast<std::size_t>(node)] = next++;
+  const CutSector cut(member.mesh, {&sector.steel, &sector.boundary}, sector.steel_triangles,
+                      n_inner);
+  upper_ = cut.upper;
   Elements elements;
-  for (int triangle : sector.steel_triangles) {
-    elements.emplace_back();
-    for (int i = 0; i < 6; ++i) {
-      const SectorNode at = sector_node(mesh, mesh.triangles(triangle, i));
-      const auto local = static_cast<std::size_t>(at.local);
-      if (at.place == SectorNode::Place::next && copy[local] < 0) {
-        copy[local] = next++;
-        upper_.push_back(here[local] - n_inner);
-      }
-      elements.back().push_back(at.place == SectorNode::Place::axis   ? -1
-                                : at.place == SectorNode::Place::here ? here[local]
-                                                                      : copy[local]);
-    }
-  }
+  for (int t = 0; t < cut.triangles.rows(); ++t)
+    elements.emplace_back(cut.triangles.row(t).begin(), cut.triangles.row(t).end());
   // Inner nodes in the order of their elimination.
   const std::vector<int> order = LanePattern::elimination_order(n_inner, elements);
   std::vector<int> place(order.size());
@@ -66,11 +52,9 @@ void SteelBodies::add_points(const FieldMember& member, const Sector& sector) {
   std::map<std::string, int> law_of_material;
   for (std::size_t e = 0; e < elements_.size(); ++e) {
     const int triangle = sector.steel_triangles[e];
-    const auto region =
-        static_cast<std::size_t>(member.mesh.region[static_cast<std::size_t>(triangle)]);
-    const auto [law, is_new] = law_of_material.try_emplace(member.mesh.regions[region].material,
+    const auto [law, is_new] = law_of_material.try_emplace(member.region(triangle).material,
                                                            static_cast<int>(laws_.size()));
-    if (is_new) laws_.push_back(member.laws[region].reluctivity);
+    if (is_new) laws_.push_back(member.law(triangle).reluctivity);
     law_.push_back(law->second);
     for (const ElementPoint& at : element_points(member.mesh, triangle)) {
       SteelPoint point{};
@@ -114,16 +98,6 @@ void SteelBodies::gather(const Lanes& x, Eigen::MatrixXd& boundary) const {
     for (std::size_t c = 0; c < upper_.size(); ++c)
       boundary(after, upper_[c]) += x.at(body, first + n_boundary_ + static_cast<int>(c));
   }
-}
-
-Eigen::MatrixXcd SteelBodies::merged(const Eigen::MatrixXd& kept, std::complex<double> step) const {
-  Eigen::MatrixXcd half = kept.leftCols(n_boundary_).cast<std::complex<double>>();
-  for (std::size_t c = 0; c < upper_.size(); ++c)
-    half.col(upper_[c]) += step * kept.col(n_boundary_ + static_cast<Eigen::Index>(c));
-  Eigen::MatrixXcd whole = half.topRows(n_boundary_);
-  for (std::size_t c = 0; c < upper_.size(); ++c)
-    whole.row(upper_[c]) += std::conj(step) * half.row(n_boundary_ + static_cast<Eigen::Index>(c));
-  return whole;
 }
 
 namespace {

@@ -3,7 +3,6 @@
 #pragma once
 #include <Eigen/Core>
 #include <array>
-#include <complex>
 #include <vector>
 
 #include "solver/fem/element_table.h"
@@ -35,8 +34,8 @@ class SteelBodies {
   /// the kept places to them.
   void scatter(const Eigen::MatrixXd& boundary, Lanes& x) const;
   void gather(const Lanes& x, Eigen::MatrixXd& boundary) const;
-  /// The kept places' matrix as seen by a wave whose step from a sector to the next is given.
-  Eigen::MatrixXcd merged(const Eigen::MatrixXd& kept, std::complex<double> step) const;
+  /// Which of the boundary each copy on the upper side is.
+  const std::vector<int>& upper() const { return upper_; }
 
   /// ∂W/∂A at all places.
   void loads(const Lanes& a, Lanes& load) const;
@@ -45,7 +44,7 @@ class SteelBodies {
   /// The tangent, into the factor's entries.
   void tangent(const Lanes& a, LaneCholesky& factor) const;
 
-  /// A of the inner nodes into the member's nodes, and the other way round.
+  /// A of the inner nodes into the member's nodes.
   void inner_to_nodes(const Lanes& a, Eigen::VectorXd& nodes) const;
 
  private:

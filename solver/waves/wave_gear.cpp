@@ -11,16 +11,12 @@ namespace lodegear {
 
 namespace {
 
-// The inverse of the compliance (theory 3.3), again of the form (3.2).
+// The inverse of the compliance (3.3) has its form again, times (π ν0 k)² and with the cross term
+// turned round.
 GapStiffness stiffness_of(const GapAnnulus& gap) {
-  const double log_ratio = std::log(gap.outer_radius / gap.inner_radius);
-  GapStiffness stiffness{Eigen::VectorXd(gap.orders), Eigen::VectorXd(gap.orders)};
-  for (int k = 1; k <= gap.orders; ++k) {
-    const double x = k * log_ratio;
-    stiffness.own[k - 1] = pi * nu0 * k / std::tanh(x);
-    stiffness.cross[k - 1] = -pi * nu0 * k * 2 * std::exp(-x) / -std::expm1(-2 * x);
-  }
-  return stiffness;
+  const auto [own, cross] = annulus_compliance(gap.inner_radius, gap.outer_radius, gap.orders);
+  const Eigen::ArrayXd square = open_air_compliance(gap.orders).array().square().inverse();
+  return {own.array() * square, -(cross.array() * square)};
 }
 
 }  // namespace
@@ -85,18 +81,23 @@ void WaveGear::add_orders(const Eigen::VectorXcd& c, std::size_t member, std::si
   }
 }
 
+Eigen::VectorXcd WaveGear::across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap,
+                                  std::size_t from, const Eigen::VectorXcd& c) const {
+  Eigen::VectorXcd load = gaps_[gap].cross.array() * c.array();
+  if (from == gap)  // outwards
+    load.array() *= phases[gap].array().conjugate();
+  else
+    load.array() *= phases[gap].array();
+  return load;
+}
+
 void WaveGear::add_gaps(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& u,
                         Eigen::VectorXcd& result) const {
   for (std::size_t g = 0; g < gaps_.size(); ++g) {
     const Eigen::VectorXcd inner = orders(u, g, g), outer = orders(u, g + 1, g);
-    const GapStiffness& s = gaps_[g];
-    add_orders((s.own.array() * inner.array() + s.cross.array() * phases[g].array() * outer.array())
-                   .matrix(),
-               g, g, result);
-    add_orders((s.own.array() * outer.array() +
-                s.cross.array() * phases[g].conjugate().array() * inner.array())
-                   .matrix(),
-               g + 1, g, result);
+    const auto own = gaps_[g].own.array();
+    add_orders((own * inner.array()).matrix() + across(phases, g, g + 1, outer), g, g, result);
+    add_orders((own * outer.array()).matrix() + across(phases, g, g, inner), g + 1, g, result);
   }
 }
 

@@ -59,6 +59,9 @@ class WaveGear {
                   Eigen::VectorXcd& u) const;
   const WavePort& port(std::size_t member, std::size_t gap) const;
 
+  /// What amplitudes c on the side of member `from` ask of the other side, in its member's frame.
+  Eigen::VectorXcd across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap,
+                          std::size_t from, const Eigen::VectorXcd& c) const;
   /// result += S(θ) u over all gaps.
   void add_gaps(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& u,
                 Eigen::VectorXcd& result) const;

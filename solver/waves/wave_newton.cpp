@@ -4,7 +4,9 @@
 
 #include <cmath>
 #include <complex>
-#include <cstdio>
+#include <stdexcept>
+
+#include "solver/field/line_search.h"
 
 namespace lodegear {
 
@@ -20,9 +22,6 @@ constexpr double share_for_new_tangent = 0.05;
 // A step that reduces the residual by less asks for new tangents: they cost as much as two or three
 // evaluations of the steel.
 constexpr double slow_reduction = 0.002;
-// A step cut to less than this asks for tangents from where the whole step would have led: steel
-// that saturates on the way is stiff there, and the next step is not led astray by it again.
-constexpr double short_step = 0.25;
 
 double real_dot(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
   return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(a.data()), 2 * a.size())
@@ -73,11 +72,7 @@ class WaveNewtonRun {
 
  private:
   SolveSummary not_converged(double residual) {
-    char text[120];
-    std::snprintf(text, sizeof text,
-                  "not converged after %d steps, load out of balance %.1e of %.0e",
-                  summary_.iterations, residual, options_.tolerance);
-    summary_.message = text;
+    tell_not_converged(residual, options_.tolerance, summary_);
     return summary_;
   }
 
@@ -135,14 +130,13 @@ class WaveNewtonRun {
   void renew() {
     led_astray_ = taken_ < short_step && (!led_astray_ || summary_.iterations > 20);
     const double total = residual_ * residual_ * scale_ * scale_;
-    bool first = false;
+    const bool first = !state_.preconditioner;  // then no body has a factor either
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
       if (!state_.bodies[i]) continue;
       BodiesState& bodies = *state_.bodies[i];
       const double share =
           inner_square(gear_.member(i).bodies, bodies.load) + gear_.part(rest_, i).squaredNorm();
-      if (bodies.have_factor && share < share_for_new_tangent * total) continue;
-      first = first || !bodies.have_factor;
+      if (!first && share < share_for_new_tangent * total) continue;
       if (led_astray_) {
         bodies.kept = bodies.a;
         add(bodies.direction, 1.0 - taken_, bodies.kept);
@@ -150,10 +144,9 @@ class WaveNewtonRun {
       gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, bodies.factor);
       if (!bodies.factor.factorise())
         throw std::runtime_error("the tangent of the steel is not positive definite");
-      bodies.have_factor = true;
       ++summary_.factorisations;
     }
-    if (first || !state_.preconditioner) renew_preconditioner();
+    if (first) renew_preconditioner();
   }
 
   void renew_preconditioner() {
@@ -170,15 +163,10 @@ class WaveNewtonRun {
       if (!state_.bodies[i]) continue;
       BodiesState& bodies = *state_.bodies[i];
       scatter(i, u, bodies.kept);
-      bodies.factor.times_schur(bodies.kept, product(i));
-      add_gathered(i, product(i), 1.0, result);
+      bodies.factor.times_schur(bodies.kept, bodies.product);
+      add_gathered(i, bodies.product, 1.0, result);
     }
     return result;
-  }
-  Lanes& product(std::size_t i) {
-    products_.resize(gear_.n_members());
-    if (products_[i].n_places() == 0) products_[i] = state_.bodies[i]->kept;
-    return products_[i];
   }
 
   // Preconditioned conjugate gradients for tangent · x = rhs. False if they stall.
@@ -260,10 +248,8 @@ class WaveNewtonRun {
     for (std::size_t p = 0; p < a.values().size(); ++p) a.values()[p] += by * direction.values()[p];
   }
 
-  // φ(t) = energy along the direction is convex: find t where its slope is at most half as steep as
-  // at the start, by bracketing and bisection. From no field at all the step is taken whole: it
-  // goes too far, but steel saturated too much leads back in a few steps, steel not saturated yet
-  // asks for many small ones.
+  // From no field at all the step is taken whole: it goes too far, but steel saturated too much
+  // leads back in a few steps, steel not saturated yet asks for many small ones.
   void advance(const Eigen::VectorXcd& direction) {
     const Eigen::VectorXcd load = linear_load(direction);
     const double start = slope(direction);
@@ -271,17 +257,12 @@ class WaveNewtonRun {
     move(direction, load, 1.0);
     update_residual();
     if (!saturable_ || !(start < 0) || from_nothing_) return;
-    double low = 0.0, high = 0.0, at = 1.0;
-    for (int trial = 0; trial < 40; ++trial) {
-      const double here = slope(direction);
-      if (std::abs(here) <= 0.5 * -start || (here < 0 && at == 1.0)) break;
-      (here < 0 ? low : high) = at;
-      const double next = 0.5 * (low + high);
-      move(direction, load, next - at);
-      at = next;
-      update_residual();
-    }
-    taken_ = at;
+    taken_ = search_back(
+        start, [&] { return slope(direction); },
+        [&](double by) {
+          move(direction, load, by);
+          update_residual();
+        });
   }
 
   const WaveGear& gear_;
@@ -289,7 +270,6 @@ class WaveNewtonRun {
   WaveState& state_;
   const std::vector<Eigen::VectorXcd> phases_;
   Eigen::VectorXcd linear_load_, rest_;
-  std::vector<Lanes> products_;
   SolveSummary summary_;
   double scale_ = 0.0, residual_ = 0.0;
   double taken_ = 1.0;       // part of the last step

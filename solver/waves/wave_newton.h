@@ -18,14 +18,14 @@ struct BodiesState {
         load(a),
         direction(a),
         kept(a),
+        product(a),
         factor(bodies.pattern(), bodies.n_bodies()) {}
 
   Lanes a;              ///< Wb/m, at all places
   Lanes load;           ///< ∂W/∂A there
   Lanes direction;      ///< of the present step
-  Lanes kept;           ///< work space
+  Lanes kept, product;  ///< work space
   LaneCholesky factor;  ///< of some tangent
-  bool have_factor = false;
 };
 
 /// What one thread carries from position to position.

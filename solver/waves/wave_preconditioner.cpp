@@ -47,7 +47,7 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
       Eigen::MatrixXcd m = linear.stiffness(wave);
       if (mean_tangents[i].size() > 0)
         m.topLeftCorner(linear.n_boundary(), linear.n_boundary()) +=
-            gear.member(i).bodies.merged(mean_tangents[i], linear.waves().step(wave));
+            joined(mean_tangents[i], gear.member(i).bodies.upper(), linear.waves().step(wave));
       for (std::size_t g = 0; g < gear.n_gaps(); ++g) {
         if (g != i && g + 1 != i) continue;
         add_to_orders(gear.port(i, g), gear.gap(g).own, linear.first(wave), m);
@@ -89,15 +89,6 @@ void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXc
   }
 }
 
-Eigen::VectorXcd WavePreconditioner::onto_core(const std::vector<Eigen::VectorXcd>& phases,
-                                               std::size_t end, const Eigen::VectorXcd& c) const {
-  const std::size_t g = gap_of(end);
-  const auto cross = gear_->gap(g).cross.array();
-  // phases turn from the outer member's frame to the inner one's.
-  if (end > gear_->core()) return cross * phases[g].array() * c.array();
-  return cross * phases[g].conjugate().array() * c.array();
-}
-
 void WavePreconditioner::solve(const std::vector<Eigen::VectorXcd>& phases,
                                const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const {
   const std::size_t core = gear_->core();
@@ -107,19 +98,13 @@ void WavePreconditioner::solve(const std::vector<Eigen::VectorXcd>& phases,
     if (end == core) continue;
     times_inverse(end, r, z);
     const std::size_t g = gap_of(end);
-    gear_->add_orders(-onto_core(phases, end, gear_->orders(z, end, g)), core, g, work_);
+    gear_->add_orders(-gear_->across(phases, g, end, gear_->orders(z, end, g)), core, g, work_);
   }
   times_inverse(core, work_, z);
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
     if (end == core) continue;
     const std::size_t g = gap_of(end);
-    const Eigen::VectorXcd c = gear_->orders(z, core, g);
-    Eigen::VectorXcd back = gear_->gap(g).cross.array() * c.array();
-    if (end > core)
-      back.array() *= phases[g].conjugate().array();
-    else
-      back.array() *= phases[g].array();
-    gear_->add_orders(-back, end, g, work_);
+    gear_->add_orders(-gear_->across(phases, g, core, gear_->orders(z, core, g)), end, g, work_);
     times_inverse(end, work_, z);
   }
 }

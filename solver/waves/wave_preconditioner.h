@@ -24,9 +24,6 @@ class WavePreconditioner {
  private:
   using Waves = std::vector<ComplexBlock>;
   std::size_t gap_of(std::size_t end) const { return end < gear_->core() ? end : end - 1; }
-  /// Cross stiffness from end member to core, in the core's frame.
-  Eigen::VectorXcd onto_core(const std::vector<Eigen::VectorXcd>& phases, std::size_t end,
-                             const Eigen::VectorXcd& c) const;
   void times_inverse(std::size_t member, const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const;
 
   const WaveGear* gear_;
