@@ -40,47 +40,15 @@ from mpi4py import MPI
 from petsc4py import PETSc
 from scipy.interpolate import LinearNDInterpolator
 
-from peer_mesh import (DOMAIN, INNER, INNER_BAND, LINEAR, MU_RECOIL, NU0, OUTER, OUTER_BAND, P_SUN,
-                       PIECE_IN, REMANENCE, STEEL, SUN_OUT, Sizes, meshed, start_gmsh)
+from peer_gear import (MU_RECOIL, NU0, PIECE_IN, P_SUN, REMANENCE, SUN_OUT, curl, steel_energy,
+                       steel_nu)
+from peer_mesh import (DOMAIN, INNER, INNER_BAND, LINEAR, OUTER, OUTER_BAND, STEEL, Sizes, meshed,
+                       start_gmsh)
 
 logging.disable(logging.INFO)  # the form compiler talks on its first run
 START_UP = time.process_time()  # s of CPU until all is loaded
 
-# ------------------------------------------------------------------ the steel
-
-K1, K2, K3 = 3.5, 2.14, 95.0  # Brauer's law, A/m per T, 1/T^2, A/m per T
-
-
-def knee():
-    """B where dH/dB = 1/mu0, by Newton in x = k2 B^2: k1 e^x (1 + 2x) + k3 = nu0."""
-    x = 9.0
-    for _ in range(50):
-        x -= (K1 * np.exp(x) * (1 + 2 * x) + K3 - NU0) / (K1 * np.exp(x) * (3 + 2 * x))
-    return float(np.sqrt(x / K2))
-
-
-B_KNEE = knee()
-H_KNEE = float((K1 * np.exp(K2 * B_KNEE**2) + K3) * B_KNEE)
-
 # ------------------------------------------------------------------ forms, compiled once
-
-
-def curl(a):
-    return ufl.as_vector((a.dx(1), -a.dx(0)))
-
-
-def steel_nu(b2):
-    beyond = NU0 + (H_KNEE - NU0 * B_KNEE) / ufl.sqrt(b2)
-    return ufl.conditional(b2 < B_KNEE**2, K1 * ufl.exp(K2 * b2) + K3, beyond)
-
-
-def steel_energy(b2):
-    """int_0^B H dB."""
-    b = ufl.sqrt(b2)
-    below = K1 / (2 * K2) * (ufl.exp(K2 * b2) - 1) + K3 * b2 / 2
-    at_knee = K1 / (2 * K2) * (np.exp(K2 * B_KNEE**2) - 1) + K3 * B_KNEE**2 / 2
-    beyond = at_knee + H_KNEE * (b - B_KNEE) + NU0 / 2 * (b - B_KNEE) ** 2
-    return ufl.conditional(b2 < B_KNEE**2, below, beyond)
 
 
 COMPILER = {"form_compiler_params": {"scalar_type": "double"},

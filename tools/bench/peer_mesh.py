@@ -10,15 +10,11 @@ import ufl
 from dolfinx import cpp, mesh
 from mpi4py import MPI
 
-MU0 = 4e-7 * pi
-NU0 = 1.0 / MU0
+from peer_gear import (CORE, N_PIECES, PIECE_IN, PIECE_OUT, P_RING, P_SUN, RING_IN, RING_OUT,
+                       SEGMENTS_RING, SEGMENTS_SUN, SUN_OUT)
 
-# ------------------------------------------------------------------ the gear, mm and T
+# ------------------------------------------------------------------ bands and tags
 
-P_SUN, N_PIECES, P_RING = 4, 17, 13
-CORE, SUN_OUT, PIECE_IN, PIECE_OUT, RING_IN, RING_OUT = 24.0, 30.0, 31.0, 37.0, 38.0, 44.0
-SEGMENTS_SUN, SEGMENTS_RING = 24, 52
-REMANENCE, MU_RECOIL = 1.30, 1.05
 INNER_BAND = (SUN_OUT, 0.5 * (SUN_OUT + PIECE_IN))  # beside the magnets, away from corners of steel
 OUTER_BAND = (0.5 * (PIECE_OUT + RING_IN), RING_IN)
 STEEL, LINEAR, INNER, OUTER = 1, 2, 3, 4  # cell tags
