@@ -20,12 +20,17 @@ namespace lodegear {
 // The keys of a case file stand beside what they fill: here those of the tasks, in read_gear.h
 // those of the gear, in read_tasks.h those of the mesh, in resolve_materials.h those of materials.
 
+/// Stands for a number of positions that the program chooses.
+inline constexpr int chosen = 0;
+
 /// [slip]: one member is turned while the others stand still.
 struct SlipTask {
   /// slip.turned = "sun" | "modulator" | "ring". Default: the sun, or the first member there is.
   Member turned = Member::sun;
-  /// slip.positions_per_period: positions in one electrical period of the load angle. Default 48.
-  int positions_per_period = 48;
+  /// slip.positions_per_period: positions in one electrical period of the load angle, at least 8.
+  /// Default: chosen, 20 or as many as its harmonics ask for; 48 if the curve is not carried over
+  /// one whole period.
+  int positions_per_period = chosen;
   /// slip.last_load_angle_deg: the curve starts at load angle 0 and is carried to here, electrical
   /// degrees; the peak lies near 90, a full period is 360. Default 360. Here in rad.
   double last_load_angle = 0.0;
@@ -45,11 +50,21 @@ struct RunningTask {
   /// ripple is the cogging. Default [0, 45]. Here in rad.
   std::vector<double> load_angles;
   /// running.positions_per_ripple: positions in one period of the lowest ripple that symmetry
-  /// allows, at least 4. Default 12.
-  int positions_per_ripple = 12;
+  /// allows, at least 4. Default: chosen, 6 or as many as its harmonics ask for; 12 with
+  /// full_cycle.
+  int positions_per_ripple = chosen;
   /// running.full_cycle = true | false: go through the whole cycle of positions instead of one
   /// period of the ripple; needed when single magnets differ. Default: true with odd magnets.
   bool full_cycle = false;
+};
+
+/// How far off slip torque and ripple may be.
+struct Accuracy {
+  /// mesh.accuracy_percent: error of slip torque and of ripple, per cent of the slip torque, that
+  /// is to be reached by refining; 0.001 to 10. Not together with other keys of [mesh]. Default
+  /// 0.1, or none if the mesh is given by those. Here a part of one.
+  std::optional<double> part;
+  bool asked = false;  ///< by the user: not to reach it is then worth an exit code
 };
 
 /// How much of the vector potential is kept in the result file.
@@ -89,6 +104,7 @@ struct Case {
   std::optional<SlipTask> slip;        ///< slip.compute. Default true with two members or more
   std::optional<RunningTask> running;  ///< running.compute. Default true with all three members
   Resolution resolution;               ///< [mesh], see read_tasks.h
+  Accuracy accuracy;                   ///< mesh.accuracy_percent
   OutputTask output;
 
   /// gear.steel_curve = "typical" | "guaranteed minimum". Default "typical".

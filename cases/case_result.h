@@ -43,6 +43,10 @@ struct RunningCurve {
   /// One a member; none if a position did not converge. Order j of `amplitudes` is ripple order
   /// j·ripples_per_turn, or j per cycle where full_cycle.
   std::optional<std::array<Ripple, 3>> ripple;
+  std::optional<PerMember> ripple_error;  ///< N·m, bar of each peak_to_peak
+  /// N·m: K does not follow the ripple, whose peak_to_peak lies below this; of `ripple` only the
+  /// mean then holds.
+  std::optional<PerMember> ripple_below;
 };
 
 /// The torque at which the gear slips; 2D.
@@ -50,6 +54,7 @@ struct SlipTorque {
   double load_angle = 0.0;  ///< of the peak of the modulator's torque (else the turned member's)
   PerMember peak{};         ///< N·m, largest size on each member along the slip curve, refined
                             ///< between the positions
+  std::optional<PerMember> error;    ///< N·m, bar of `peak`: the true one lies within ± this
   std::optional<PerMember> mean;     ///< over a ripple period in step at `load_angle`
   std::optional<PerMember> weakest;  ///< smallest over the same
   bool peak_reached = true;          ///< false if the curve ended before it fell again
@@ -68,6 +73,14 @@ struct MemberMeshFigures {
   MeshQuality quality;
 };
 
+/// A mesh that was tried on the way to the accuracy asked for.
+struct Rung {
+  double level = 0.0;  ///< mesh/ladder.h
+  int unknowns = 0;
+  double slip_error = 0.0;    ///< bar of the slip torque, part of it; the worst member
+  double ripple_error = 0.0;  ///< the largest bar of a ripple, part of the slip torque
+};
+
 struct CaseResult {
   Case input;
   std::string version;  ///< of lodegear
@@ -84,6 +97,7 @@ struct CaseResult {
   std::vector<RunningCurve> running_curves;  ///< as asked, in order
   std::optional<RunningCurve> at_slip;       ///< in step at the load angle of the peak
   std::vector<std::string> remarks;          ///< cautions about the case (remarks.h)
+  std::vector<Rung> rungs;                   ///< as tried; the last is the result's
   int not_converged = 0;                     ///< positions without a solution
   /// The solved problem and the solutions whose potentials are kept (output.keep_fields); what
   /// field pictures and later questions work on.

@@ -7,6 +7,7 @@
 
 #include "cases/members.h"
 #include "cases/slip_figures.h"
+#include "cases/text_table.h"
 #include "cases/units.h"
 #include "materials/words.h"
 
@@ -58,6 +59,18 @@ double worst_residual(const CaseResult& result) {
   return worst;
 }
 
+/// All is solved: only what was asked for and not reached is left to be said.
+static Verdict accuracy_verdict(const CaseResult& result) {
+  const Accuracy& accuracy = result.input.accuracy;
+  if (!accuracy.asked || !accuracy.part) return {0, "All positions are solved."};
+  const auto error = estimated_error(result);
+  if (!error)
+    return {5, "The error could not be estimated: a coarser mesh to compare with has no solution."};
+  if (*error <= *accuracy.part) return {0, "All positions are solved."};
+  return {5, "An accuracy of " + number_text(100 * *accuracy.part) +
+                 " % was asked for; the finest mesh reaches " + percent_text(*error) + "."};
+}
+
 Verdict verdict(const CaseResult& result) {
   if (result.not_converged > 0)
     return {3, std::to_string(result.not_converged) + " of " + std::to_string(n_positions(result)) +
@@ -67,7 +80,13 @@ Verdict verdict(const CaseResult& result) {
     return {5,
             "The slip curve ends before the torque falls again: the slip torque is at least what "
             "is given. A larger slip.last_load_angle_deg shows the peak."};
-  return {0, "All positions are solved."};
+  return accuracy_verdict(result);
+}
+
+std::optional<double> estimated_error(const CaseResult& result) {
+  if (result.rungs.empty() || !result.slip_torque || !result.slip_torque->error)
+    return std::nullopt;
+  return std::max(result.rungs.back().slip_error, result.rungs.back().ripple_error);
 }
 
 const RunningCurve* no_load_curve(const CaseResult& result) {
@@ -86,12 +105,16 @@ std::optional<double> percent_of_slip(const CaseResult& result, Member m, double
   return 100.0 * torque / of(result.slip_torque->peak, m);
 }
 
+std::string percent_text(double part) { return significant(100 * part, 2) + " %"; }
+
 std::string how_slip_torque(const Case& c) {
   if (!c.slip) return {};
   const bool whole = c.slip->last_load_angle > 2 * std::numbers::pi * (1 - 1e-9);
   return "largest torque along the slip curve (" + std::string(name_of(c.slip->turned)) +
          " turned, the others held), refined between positions " +
-         (whole ? "by the trigonometric polynomial through one period"
+         (whole ? "by the trigonometric polynomial through one period and, where that leaves "
+                  "something open, by "
+                  "solving about its tops"
                 : "by the parabola through the highest three");
 }
 

@@ -36,8 +36,20 @@ std::string condition_text(const RunningCurve& curve);
 /// The part of the slip torque on the same member, in per cent; none if it is not known or zero.
 std::optional<double> percent_of_slip(const CaseResult& result, Member m, double torque);
 
+/// "0.042 %": two digits, of a part of one.
+std::string percent_text(double part);
+
 /// How the slip torque was found between the positions, as a sentence.
 std::string how_slip_torque(const Case& c);
+
+/// How far off the worst torque may be: the larger of the bars of slip torque and ripple, part of
+/// the slip torque; none if it was not estimated.
+std::optional<double> estimated_error(const CaseResult& result);
+
+/// How the bars were found, as a sentence.
+inline constexpr const char* how_error =
+    "differences from the same positions on coarser meshes, see cases/accuracy.h; the plane model "
+    "and the materials are another matter";
 
 /// The sentence that stands with every torque.
 inline constexpr const char* torque_caution = "2D; short stacks deliver less";

@@ -4,7 +4,9 @@
 
 #include <optional>
 
+#include "cases/accuracy.h"
 #include "cases/units.h"
+#include "materials/words.h"
 
 namespace lodegear {
 
@@ -49,7 +51,8 @@ SlipTask read_slip(TableReader& table, const Gear& gear) {
   SlipTask task;
   const Member first = gear.sun ? Member::sun : gear.modulator ? Member::modulator : Member::ring;
   task.turned = read_member(table, "turned", first, gear);
-  task.positions_per_period = table.integer_or("positions_per_period", 48, 8, 100000);
+  if (const auto given = table.optional_integer("positions_per_period", 8, 100000))
+    task.positions_per_period = *given;
   task.last_load_angle =
       from_deg(table.number_or("last_load_angle_deg", 360.0, Range::between(90.0, 3600.0)));
   return task;
@@ -86,12 +89,31 @@ RunningTask read_running(TableReader& table, const Gear& gear) {
   task.input_speed =
       from_rpm(table.number_or("input_speed_rpm", 1000.0, Range::between(-1e6, 1e6)));
   task.load_angles = read_load_angles(table);
-  task.positions_per_ripple = table.integer_or("positions_per_ripple", 12, 4, 100000);
+  if (const auto given = table.optional_integer("positions_per_ripple", 4, 100000))
+    task.positions_per_ripple = *given;
   task.full_cycle = table.flag_or("full_cycle", has_odd_magnets(gear));
   return task;
 }
 
-void read_mesh(TableReader& table, Resolution& resolution) {
+void read_mesh(TableReader& table, Resolution& resolution, Accuracy& accuracy) {
+  const auto asked = table.optional_number(
+      "accuracy_percent", Range::between(100 * finest_accuracy, 100 * coarsest_accuracy));
+  const bool by_hand =
+      table.has("fineness") || table.has("orders_inner_gap") || table.has("orders_outer_gap");
+  if (asked && by_hand)
+    table.complain("accuracy_percent",
+                   "cannot stand beside fineness and orders: either the accuracy decides about "
+                   "the mesh or you do.");
+  if (asked) accuracy = {*asked / 100, true};
+  if (!asked && !by_hand) {
+    accuracy.part = usual_accuracy;
+    table.assume("accuracy_percent", number_text(100 * usual_accuracy));
+  }
+  if (!by_hand) {
+    for (const char* key : {"fineness", "orders_inner_gap", "orders_outer_gap"})
+      table.optional_number(key);
+    return;
+  }
   resolution.fineness = table.number_or("fineness", 1.0, Range::between(0.25, 8.0));
   resolution.orders_inner_gap = table.integer_or("orders_inner_gap", 0, 0, 2000);
   resolution.orders_outer_gap = table.integer_or("orders_outer_gap", 0, 0, 2000);
@@ -134,7 +156,10 @@ void read_tasks(TableReader& root, ReadLog& log, Case& into) {
       running.reader(), log, has_all(gear),
       "is true, but running in step needs all of [sun], [modulator] and [ring].",
       [&](TableReader& table) { return read_running(table, gear); });
-  read_mesh(mesh.reader(), into.resolution);
+  read_mesh(mesh.reader(), into.resolution, into.accuracy);
+  if (into.accuracy.asked && !into.slip)
+    mesh.reader().complain("accuracy_percent",
+                           "needs a slip curve, by which the error is judged; this case has none.");
   mesh.reader().finish();
   read_output(output.reader(), into.output);
   output.reader().finish();

@@ -13,6 +13,7 @@ namespace lodegear {
 //                       ring of equal pole pairs; running with all three members
 //
 // [mesh]
+//   accuracy_percent    → Accuracy::part, in case.h; or, instead of it, the mesh by hand:
 //   fineness            → Resolution::fineness, 0.25 to 8; 2 halves every length. Default 1
 //   orders_inner_gap    → Resolution::orders_inner_gap, 0 to 2000; 0 = chosen. Default 0
 //   orders_outer_gap    → Resolution::orders_outer_gap. Default 0

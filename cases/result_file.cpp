@@ -112,6 +112,8 @@ void write_running_curve(const std::string& at, const Gear& gear, const RunningC
                     ripple.amplitudes.data(), static_cast<Eigen::Index>(ripple.amplitudes.size())));
     file.attribute(path, "mean", ripple.mean);
     file.attribute(path, "peak_to_peak", ripple.peak_to_peak);
+    if (curve.ripple_error) file.attribute(path, "peak_to_peak_error", of(*curve.ripple_error, m));
+    if (curve.ripple_below) file.attribute(path, "peak_to_peak_below", of(*curve.ripple_below, m));
   }
 }
 
@@ -138,6 +140,10 @@ std::string result_file(const CaseResult& result) {
   const Gear& gear = result.input.gear;
   write_input(result, file);
   if (!result.slip_curve.empty()) write_curve("/slip_curve", gear, result.slip_curve, file);
+  if (result.slip_torque && result.slip_torque->error)
+    for (Member m : members_inside_out)
+      file.attribute("/slip_curve", std::string("peak_error_") + name_of(m),
+                     of(*result.slip_torque->error, m));
   int i = 0;
   const auto next = [&i] { return "/running_curves/" + std::to_string(i++); };
   for (const RunningCurve& curve : result.running_curves)

@@ -22,9 +22,10 @@ inline constexpr int result_file_layout = 1;
 ///                          regions_index R, @sectors
 ///   /slip_curve/           load_angle P, angles P×3, torque P×3, pull_on_sun P×2, pull_on_ring
 ///   P×2,
-///                          converged P, iterations P, residual P
+///                          converged P, iterations P, residual P, @peak_error_<member>
 ///   /running_curves/<i>/   the same, @purpose @load_angle @ripples_per_turn @full_cycle, and
 ///                          spectrum_<member> (amplitudes) with @mean @peak_to_peak
+///                          @peak_to_peak_error or @peak_to_peak_below
 ///   /fields/<i>/           @sun @modulator @ring (angles), a_<member> N (A at its nodes),
 ///                          gap_<j>/{at_inner, at_outer} 2K, @r_inner @r_outer
 std::string result_file(const CaseResult& result);

@@ -2,17 +2,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/run_case.h"
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
+#include "cases/accuracy.h"
 #include "cases/axial.h"
+#include "cases/curve_work.h"
 #include "cases/field_materials.h"
+#include "cases/members.h"
 #include "cases/remarks.h"
 #include "cases/slip_figures.h"
 #include "materials/constants.h"
-#include "solver/gap/gap_field.h"
+#include "mesh/ladder.h"
 #include "solver/motion/positions.h"
-#include "solver/motion/sweep.h"
 
 namespace lodegear {
 
@@ -39,77 +43,6 @@ bool mirror_poles(const MagnetRotor& rotor) {
   }
   return true;
 }
-
-/// The first `n` orders of a gap's field.
-GapField with_orders(const GapField& gap, Eigen::Index n) {
-  const auto first = [n](const Eigen::VectorXd& all) {
-    const Eigen::Index given = all.size() / 2, kept = std::min(n, given);
-    Eigen::VectorXd some(2 * kept);
-    some << all.head(kept), all.segment(given, kept);
-    return some;
-  };
-  return {gap.r_inner, gap.r_outer, first(gap.at_inner), first(gap.at_outer)};
-}
-
-// The positions asked for, some curves at a time.
-class Work {
- public:
-  Work(const FieldSolver& solver, const Case& c, const RunOptions& options, double length)
-      : solver_(solver), case_(c), options_(options), length_(length) {}
-
-  void expect(std::size_t positions) { total_ += static_cast<int>(positions); }
-
-  std::vector<std::vector<CurvePoint>> curves(const std::string& stage,
-                                              const std::vector<Positions>& lists,
-                                              std::vector<FieldSolution>& kept) {
-    SweepOptions sweep_options;
-    sweep_options.threads = options_.threads;
-    sweep_options.keep = case_.output.keep_fields == KeptFields::every_position
-                             ? KeepPotentials::every
-                         : case_.output.keep_fields == KeptFields::first_position && kept.empty()
-                             ? KeepPotentials::first
-                             : KeepPotentials::none;
-    int done_here = 0;
-    sweep_options.progress = [&](int done, int) {
-      done_here = done;
-      if (options_.progress) options_.progress(stage, done_ + done, total_);
-    };
-    std::vector<std::vector<CurvePoint>> result;
-    for (std::vector<FieldSolution>& solutions : sweep(solver_, lists, sweep_options)) {
-      result.emplace_back();
-      for (FieldSolution& solution : solutions) {
-        result.back().push_back(point(solution));
-        if (solution.summary.converged && !solution.a.empty()) kept.push_back(std::move(solution));
-      }
-    }
-    done_ += done_here;
-    return result;
-  }
-
- private:
-  CurvePoint point(const FieldSolution& s) const {
-    CurvePoint p;
-    p.position = s.position;
-    p.load_angle = load_angle(pole_counts(case_.gear), s.position);
-    p.torque = {s.torque_sun * length_, s.torque_modulator * length_, s.torque_ring * length_};
-    if (case_.gear.sun && !s.gaps.empty()) p.pull_on_sun = force(s, 0) * length_;
-    if (case_.gear.ring && !s.gaps.empty()) p.pull_on_ring = -force(s, s.gaps.size() - 1) * length_;
-    p.summary = s.summary;
-    return p;
-  }
-
-  /// N/m, from the orders that tie the gap: a solution whose potentials are kept shows more of
-  /// them, and keeping them must not change a figure.
-  Eigen::Vector2d force(const FieldSolution& s, std::size_t gap) const {
-    return gap_force(with_orders(s.gaps[gap], solver_.problem().gaps[gap].orders));
-  }
-
-  const FieldSolver& solver_;
-  const Case& case_;
-  const RunOptions& options_;
-  double length_;
-  int done_ = 0, total_ = 0;
-};
 
 std::vector<Position> slip_list(const Case& c, const PoleCounts& counts) {
   const SlipTask& task = *c.slip;
@@ -169,6 +102,15 @@ RunningCurve running_curve(const Case& c, const PoleCounts& counts, double delta
   return curve;
 }
 
+/// How often cogging comes while one member is turned through a period of the load angle.
+int coggings_per_period(const Gear& gear, Member turned) {
+  if (!gear.modulator || (!gear.sun && !gear.ring)) return 0;
+  const MagnetRotor& rotor = turned == Member::ring || !gear.sun ? *gear.ring : *gear.sun;
+  const int n = gear.modulator->pole_pieces;
+  const int coggings = std::lcm((mirror_poles(rotor) ? 2 : 1) * rotor.pole_pairs, n);
+  return coggings / (turned == Member::modulator ? n : rotor.pole_pairs);
+}
+
 int holes(const std::vector<CurvePoint>& points) {
   int n = 0;
   for (const CurvePoint& point : points) n += point.summary.converged ? 0 : 1;
@@ -181,9 +123,11 @@ bool mirror_poles(const Gear& gear) {
   return (!gear.sun || mirror_poles(*gear.sun)) && (!gear.ring || mirror_poles(*gear.ring));
 }
 
-PreparedCase prepared_case(const Case& c) {
+PreparedCase prepared_case(const Case& c) { return prepared_case(c, c.resolution); }
+
+PreparedCase prepared_case(const Case& c, const Resolution& resolution) {
   PreparedCase prepared;
-  prepared.plan = mesh_plan(c.gear, c.resolution);
+  prepared.plan = mesh_plan(c.gear, resolution);
   std::vector<MemberMesh> meshes = member_meshes(c.gear, prepared.plan);
   for (const MemberMesh& mesh : meshes)
     prepared.meshes.push_back({mesh.member, static_cast<int>(mesh.nodes.rows()),
@@ -196,60 +140,344 @@ PreparedCase prepared_case(const Case& c) {
   return prepared;
 }
 
-CaseResult run_case(const Case& c, const RunOptions& options) {
-  CaseResult result;
-  result.input = c;
-  result.version = LODEGEAR_VERSION;
-  result.counts = pole_counts(c.gear);
-  result.stack_length = common_extent(c.gear).length();
-  result.remarks = remarks(c);
-  const bool gear = c.gear.sun && c.gear.modulator && c.gear.ring;
-  if (gear) result.speed_ratios = speed_ratios(result.counts);
+namespace {
 
-  if (options.progress) options.progress("meshes", 0, 0);
-  PreparedCase prepared = prepared_case(c);
-  result.plan = prepared.plan;
-  result.meshes = prepared.meshes;
-  result.solver = prepared.solver;
-  result.unknowns = prepared.solver->n_unknowns();
-  result.clearances = gap_clearances(c.gear);
-
-  // All curves but one are worked off together; where the gear slips is known only after the first.
-  std::vector<Positions> lists;
-  if (c.slip) lists.push_back(slip_list(c, result.counts));
-  if (c.running)
-    for (double delta : c.running->load_angles)
-      lists.push_back(running_list(c, result.counts, delta));
-  if (lists.empty()) lists.push_back({start_position(c.gear)});
-
-  Work work(*result.solver, c, options, result.stack_length);
-  for (const Positions& list : lists) work.expect(list.size());
-  if (c.slip && c.running) work.expect(running_list(c, result.counts, 0.0).size());
-  std::vector<std::vector<CurvePoint>> curves = work.curves("torque curves", lists, result.kept);
-
-  std::size_t next = 0;
-  if (c.slip || !c.running) result.slip_curve = std::move(curves[next++]);
-  if (c.slip) {
-    result.slip_torque = slip_torque(c, result.slip_curve);
-    result.stiffness = stiffness(c, result.counts, result.slip_curve);
-  }
-  if (c.running)
-    for (double delta : c.running->load_angles)
-      result.running_curves.push_back(
-          running_curve(c, result.counts, delta, std::move(curves[next++])));
-  if (c.running && result.slip_torque) {
-    const double delta = result.slip_torque->load_angle;
-    auto at_slip =
-        work.curves("ripple at slip", {running_list(c, result.counts, delta)}, result.kept);
-    result.at_slip = running_curve(c, result.counts, delta, std::move(at_slip.front()));
-    add_mean_and_weakest(*result.at_slip, *result.slip_torque);
+// The curves of a case on one mesh, and what a coarser one says about them.
+class CaseRun {
+ public:
+  CaseRun(const Case& c, const RunOptions& options) : work_(result_.input, options, length_of(c)) {
+    result_.input = c;
+    result_.version = LODEGEAR_VERSION;
+    result_.counts = pole_counts(c.gear);
+    result_.stack_length = length_of(c);
+    result_.remarks = remarks(c);
+    if (c.gear.sun && c.gear.modulator && c.gear.ring)
+      result_.speed_ratios = speed_ratios(result_.counts);
+    result_.clearances = gap_clearances(c.gear);
+    asked_positions_ = c.slip ? c.slip->positions_per_period : chosen;
+    asked_ripple_positions_ = c.running ? c.running->positions_per_ripple : chosen;
+    if (options.progress) options.progress("meshes", 0, 0);
   }
 
-  result.not_converged = holes(result.slip_curve);
-  for (const RunningCurve& curve : result.running_curves)
-    result.not_converged += holes(curve.points);
-  if (result.at_slip) result.not_converged += holes(result.at_slip->points);
-  return result;
-}
+  CaseResult run() {
+    const std::optional<double> accuracy = result_.input.accuracy.part;
+    if (accuracy && result_.input.slip) {
+      refine(*accuracy);
+    } else {
+      use(prepared_case(result_.input));
+      slip();
+      running();
+    }
+    count_holes();
+    return std::move(result_);
+  }
+
+ private:
+  static double length_of(const Case& c) { return common_extent(c.gear).length(); }
+
+  void refine(double accuracy) {
+    if (!scout()) {  // with holes there is nothing to compare
+      use(rung(first_level(accuracy)));
+      slip();
+      running();
+      return;
+    }
+    for (double level = first_level(accuracy);; level = next_level(level, error(), accuracy)) {
+      result_.rungs.push_back({level});
+      if (!compare_slip(level)) break;
+      if (level < highest_level && error() > accuracy) continue;
+      compute_at(level);
+      if (level >= highest_level || error() <= accuracy) return;
+    }
+    compute_at(result_.rungs.back().level);
+  }
+
+  void compute_at(double level) {
+    use(rung(level));
+    slip();
+    add_slip_error();
+    running();
+    compare_running(level - 1);
+  }
+
+  /// A look from a low rung: how many positions the slip curve needs and where its peak lies.
+  /// False if a position has no solution.
+  bool scout() {
+    use(rung(0.0));
+    slip();
+    if (!result_.slip_torque) return false;
+    scouted_positions_ = result_.input.slip->positions_per_period;
+    scouted_peak_ = result_.slip_torque->peak;
+    for (const std::size_t i :
+         points_to_compare(result_.slip_curve, result_.slip_torque->load_angle))
+      compared_positions_.push_back(result_.slip_curve[i].position);
+    return true;
+  }
+
+  /// The worst bar so far, part of the slip torque.
+  double error() const {
+    return std::max(result_.rungs.back().slip_error, result_.rungs.back().ripple_error);
+  }
+
+  bool carries_ripple() const {
+    const Case& c = result_.input;
+    const int order = ripple_order(c.gear);
+    if (order == 0 || order > highest_ripple_order) return false;
+    return c.running || ripple_bound(c.gear) > 0.5 * c.accuracy.part.value_or(usual_accuracy);
+  }
+
+  PreparedCase rung(double level) const {
+    return prepared_case(result_.input,
+                         resolution_for(result_.input.gear, level, carries_ripple()));
+  }
+
+  void use(PreparedCase prepared) {
+    result_.plan = prepared.plan;
+    result_.meshes = prepared.meshes;
+    result_.solver = prepared.solver;
+    result_.unknowns = prepared.solver->n_unknowns();
+    result_.kept.clear();
+    result_.running_curves.clear();
+    result_.at_slip.reset();
+  }
+
+  std::vector<std::vector<CurvePoint>> curves(const std::string& stage,
+                                              const std::vector<Positions>& lists) {
+    return work_.curves(*result_.solver, stage, lists, &result_.kept);
+  }
+
+  // ---- the slip curve ---------------------------------------------------------------------------
+
+  void slip() {
+    const Case& c = result_.input;
+    if (!c.slip) {
+      if (!c.running)
+        result_.slip_curve = std::move(curves("torque", {{start_position(c.gear)}}).front());
+      return;
+    }
+    if (asked_positions_ != chosen)
+      slip_curve_of(asked_positions_);
+    else if (!whole_period())
+      slip_curve_of(48);
+    else
+      slip_curve_of_as_many_as_needed();
+    result_.slip_torque = slip_torque(c, result_.slip_curve);
+    find_peaks();
+    result_.stiffness = stiffness(c, result_.counts, result_.slip_curve);
+  }
+
+  /// Whether the slip curve is one period and no more.
+  bool whole_period() const {
+    return std::abs(result_.input.slip->last_load_angle - 2 * pi) < 1e-9;
+  }
+
+  void slip_curve_of(int positions) {
+    result_.input.slip->positions_per_period = positions;
+    result_.kept.clear();
+    result_.slip_curve =
+        std::move(curves("slip curve", {slip_list(result_.input, result_.counts)}).front());
+  }
+
+  // The peaks are solved for; between the other positions the curve may be off by more.
+  void slip_curve_of_as_many_as_needed() {
+    const double open = 2 * result_.input.accuracy.part.value_or(usual_accuracy);
+    const int coggings = coggings_per_period(result_.input.gear, result_.input.slip->turned);
+    int n = std::max(scouted_positions_, telling_positions(coggings, fewest_positions));
+    for (slip_curve_of(n); n < most_positions && all_converged(result_.slip_curve) &&
+                           largest_interpolation_error() > open;
+         slip_curve_of(n))
+      n = std::min(2 * n, most_positions);
+  }
+
+  /// Solves about the peaks of the interpolated curve, where that leaves something open.
+  void find_peaks() {
+    peaks_open_.reset();
+    const Case& c = result_.input;
+    if (!result_.slip_torque || asked_positions_ != chosen || !whole_period()) return;
+    const double open = largest_interpolation_error();
+    if (open < 0.05 * c.accuracy.part.value_or(usual_accuracy)) return;
+    const double step = 0.25 / c.slip->positions_per_period;
+    const double turn = 2 * pi / electrical_factor(result_.counts, c.slip->turned);
+    Positions list;
+    for (const double place : likely_peaks(c, result_.slip_curve, open))
+      for (const double at : {place - step, place, place + step}) {
+        list.push_back(start_position(c.gear));
+        member_angle(list.back(), c.slip->turned) += turn * at;
+      }
+    const auto points = work_.curves(*result_.solver, "slip torque", {list}, nullptr).front();
+    if (all_converged(points)) peaks_open_ = correct_peaks(points, *result_.slip_torque);
+  }
+
+  double largest_interpolation_error() const {
+    double largest = 0.0;
+    for (Member m : members_inside_out)
+      largest = std::max(largest, interpolation_error(result_.slip_curve, m));
+    return largest;
+  }
+
+  /// The positions around the peak at some level, solved once.
+  const std::vector<CurvePoint>& compared_points(double level) {
+    const auto found = compared_.find(level);
+    if (found != compared_.end()) return found->second;
+    const PreparedCase prepared = rung(level);
+    auto solved =
+        work_.curves(*prepared.solver, "error of the slip torque", {compared_positions_}, nullptr);
+    return compared_[level] = std::move(solved.front());
+  }
+
+  /// False if there is nothing to compare.
+  bool compare_slip(double level) {
+    bar_.reset();
+    const std::vector<CurvePoint>& fine = compared_points(level);
+    const std::vector<CurvePoint>& coarse = compared_points(level - 1);
+    const std::vector<CurvePoint>& coarser = compared_points(level - 2);
+    if (!all_converged(fine) || !all_converged(coarse) || !all_converged(coarser)) return false;
+    bar_ = slip_torque_bar(fine, coarse, coarser);
+    const double left_out = carries_ripple() ? 0.0 : ripple_bound(result_.input.gear) / 2;
+    for (Member m : members_inside_out)
+      of(*bar_, m) += (shortest_bar + left_out) * of(scouted_peak_, m);
+    result_.rungs.back().slip_error = worst_part(*bar_, scouted_peak_);
+    return true;
+  }
+
+  /// With what the positions leave open between them.
+  void add_slip_error() {
+    if (!result_.slip_torque || !bar_) return;
+    SlipTorque& slip = *result_.slip_torque;
+    slip.error = bar_;
+    for (Member m : members_inside_out)
+      of(*slip.error, m) += peaks_open_ ? of(*peaks_open_, m)
+                            : whole_period()
+                                ? interpolation_error(result_.slip_curve, m) * of(slip.peak, m)
+                                : 0.0;
+    result_.rungs.back().unknowns = result_.unknowns;
+    result_.rungs.back().slip_error = worst_part(*slip.error, slip.peak);
+  }
+
+  static double worst_part(const PerMember& bar, const PerMember& whole) {
+    double worst = 0.0;
+    for (Member m : members_inside_out)
+      if (of(whole, m) > 0.0) worst = std::max(worst, of(bar, m) / of(whole, m));
+    return worst;
+  }
+
+  // ---- running in step --------------------------------------------------------------------------
+
+  void running() {
+    if (!result_.input.running) return;
+    RunningTask& task = *result_.input.running;
+    const bool one_period = !task.full_cycle;
+    task.positions_per_ripple = asked_ripple_positions_ != chosen ? asked_ripple_positions_
+                                : !one_period                     ? 12
+                                                                  : fewest_ripple_positions;
+    run_in_step();
+    while (asked_ripple_positions_ == chosen && one_period && needs_more_ripple_positions() &&
+           task.positions_per_ripple < most_ripple_positions) {
+      task.positions_per_ripple *= 2;
+      run_in_step();
+    }
+    if (result_.at_slip) add_mean_and_weakest(*result_.at_slip, *result_.slip_torque);
+  }
+
+  void run_in_step() {
+    const Case& c = result_.input;
+    result_.running_curves.clear();
+    std::vector<double> angles = c.running->load_angles;
+    if (result_.slip_torque) angles.push_back(result_.slip_torque->load_angle);
+    std::vector<Positions> lists;
+    for (const double delta : angles) lists.push_back(running_list(c, result_.counts, delta));
+    auto found = curves("ripple", lists);
+    for (std::size_t i = 0; i < angles.size(); ++i)
+      result_.running_curves.push_back(
+          running_curve(c, result_.counts, angles[i], std::move(found[i])));
+    if (!result_.slip_torque) return;
+    result_.at_slip = std::move(result_.running_curves.back());
+    result_.running_curves.pop_back();
+  }
+
+  std::vector<RunningCurve*> all_running() {
+    std::vector<RunningCurve*> all;
+    for (RunningCurve& curve : result_.running_curves) all.push_back(&curve);
+    if (result_.at_slip) all.push_back(&*result_.at_slip);
+    return all;
+  }
+
+  /// Whether the last harmonic that the positions of a ripple period tell, which enters the bar of
+  /// the ripple twice, is not yet small against what is asked for.
+  bool needs_more_ripple_positions() {
+    const double accuracy = result_.input.accuracy.part.value_or(usual_accuracy);
+    for (const RunningCurve* curve : all_running()) {
+      if (!curve->ripple) return false;
+      for (Member m : members_inside_out) {
+        const Ripple& ripple = (*curve->ripple)[static_cast<std::size_t>(m)];
+        const double last = ripple.amplitudes.empty() ? 0.0 : ripple.amplitudes.back();
+        const double slip = result_.slip_torque ? of(result_.slip_torque->peak, m) : 0.0;
+        if (last > 0.1 * accuracy * slip) return true;
+      }
+    }
+    return false;
+  }
+
+  void compare_running(double coarser_level) {
+    if (!result_.input.running || !result_.slip_torque) return;
+    if (carries_ripple())
+      compare_ripples(*rung(coarser_level).solver);
+    else
+      bound_ripples();
+  }
+
+  void compare_ripples(const FieldSolver& coarse) {
+    std::vector<Positions> lists;
+    for (const RunningCurve* curve : all_running()) {
+      lists.emplace_back();
+      for (const CurvePoint& point : curve->points) lists.back().push_back(point.position);
+    }
+    const auto others = work_.curves(coarse, "error of the ripple", lists, nullptr);
+    for (std::size_t i = 0; i < others.size(); ++i) {
+      RunningCurve& curve = *all_running()[i];
+      if (!all_converged(curve.points) || !all_converged(others[i])) continue;
+      curve.ripple_error = ripple_bar(curve.points, others[i]);
+      for (Member m : members_inside_out)
+        if (of(result_.slip_torque->peak, m) > 0.0)
+          result_.rungs.back().ripple_error =
+              std::max(result_.rungs.back().ripple_error,
+                       of(*curve.ripple_error, m) / of(result_.slip_torque->peak, m));
+    }
+  }
+
+  void bound_ripples() {
+    const double bound = ripple_bound(result_.input.gear);
+    SlipTorque& slip = *result_.slip_torque;
+    for (RunningCurve* curve : all_running()) {
+      curve->ripple_below.emplace();
+      for (Member m : members_inside_out) of(*curve->ripple_below, m) = bound * of(slip.peak, m);
+    }
+    if (!slip.mean || !slip.weakest) return;
+    for (Member m : members_inside_out)
+      of(*slip.weakest, m) = of(*slip.mean, m) - bound / 2 * of(slip.peak, m);
+  }
+
+  void count_holes() {
+    result_.not_converged = holes(result_.slip_curve);
+    for (const RunningCurve* curve : all_running()) result_.not_converged += holes(curve->points);
+  }
+
+  static constexpr int fewest_positions = 20, most_positions = 192;
+  static constexpr int fewest_ripple_positions = 6, most_ripple_positions = 48;
+
+  CaseResult result_;
+  CurveWork work_;
+  int asked_positions_ = chosen, asked_ripple_positions_ = chosen;
+  int scouted_positions_ = 0;
+  PerMember scouted_peak_{};
+  Positions compared_positions_;
+  std::map<double, std::vector<CurvePoint>> compared_;  // by level
+  std::optional<PerMember> bar_;                        // N·m, of the last level compared
+  std::optional<PerMember> peaks_open_;                 // N·m, where peaks were solved for
+};
+
+}  // namespace
+
+CaseResult run_case(const Case& c, const RunOptions& options) { return CaseRun(c, options).run(); }
 
 }  // namespace lodegear

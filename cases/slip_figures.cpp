@@ -79,6 +79,37 @@ std::optional<SlipTorque> slip_torque(const Case& c, const std::vector<CurvePoin
   return slip;
 }
 
+std::vector<double> likely_peaks(const Case& c, const std::vector<CurvePoint>& curve, double open) {
+  std::vector<double> places;
+  for (Member m : members_inside_out) {
+    const PeriodicCurve torque = one_period(c, curve, m);
+    const double largest = period_peak(torque).value;
+    if (largest == 0.0) continue;
+    for (const Extreme& top : tops(torque, 2 * open * largest, 3)) places.push_back(top.at);
+  }
+  std::sort(places.begin(), places.end());
+  const double alike = 0.01 / static_cast<double>(curve.size());  // members often peak together
+  const auto end = std::unique(places.begin(), places.end(),
+                               [alike](double a, double b) { return b - a < alike; });
+  places.erase(end, places.end());
+  return places;
+}
+
+PerMember correct_peaks(const std::vector<CurvePoint>& points, SlipTorque& slip) {
+  PerMember above{};
+  for (Member m : members_inside_out) {
+    const std::vector<double> t = torques(points, m);
+    double best = 0.0, highest = 0.0;
+    for (std::size_t i = 0; i + 2 < t.size(); i += 3) {
+      best = std::max(best, open_peak({t[i], t[i + 1], t[i + 2]}).value);
+      for (std::size_t j = i; j < i + 3; ++j) highest = std::max(highest, std::abs(t[j]));
+    }
+    of(slip.peak, m) = best;
+    of(above, m) = best - highest;
+  }
+  return above;
+}
+
 std::optional<Stiffness> stiffness(const Case& c, const PoleCounts& counts,
                                    const std::vector<CurvePoint>& curve) {
   if (curve.size() < 2 || !all_converged(curve)) return std::nullopt;

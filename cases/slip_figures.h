@@ -19,6 +19,15 @@ Member telling_member(const Case& c);
 /// polynomial, over a part of one by the parabola through the highest position and its neighbours.
 std::optional<SlipTorque> slip_torque(const Case& c, const std::vector<CurvePoint>& curve);
 
+/// Where along a slip curve over a whole period, in periods, the torque on some member is largest
+/// or may be, if the curve is known to `open` of its largest torque only. In order along the curve.
+std::vector<double> likely_peaks(const Case& c, const std::vector<CurvePoint>& curve, double open);
+
+/// Corrects the peaks by solved points, three at even steps about each place of likely_peaks(): the
+/// top of the parabola through them. Returns how far these tops lie above the highest solved point,
+/// N·m, by which they may be wrong.
+PerMember correct_peaks(const std::vector<CurvePoint>& points, SlipTorque& slip);
+
 /// None if a position is missing or the curve has fewer than two positions.
 std::optional<Stiffness> stiffness(const Case& c, const PoleCounts& counts,
                                    const std::vector<CurvePoint>& curve);

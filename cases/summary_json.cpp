@@ -94,6 +94,7 @@ Json slip_json(const CaseResult& result) {
           {"members", per_member(result.input.gear, [&](Member m) {
              return Json{
                  {"peak", figure(of(slip.peak, m), "N·m", how)},
+                 {"peak_error", figure(optional_of(slip.error, m), "N·m", how_error)},
                  {"mean", figure(optional_of(slip.mean, m), "N·m", "mean " + running)},
                  {"weakest", figure(optional_of(slip.weakest, m), "N·m", "smallest " + running)}};
            })}};
@@ -121,6 +122,10 @@ Json spectrum_json(const RunningCurve& curve, const Ripple& ripple) {
           {"orders", orders}};
 }
 
+constexpr const char* how_ripple_bound =
+    "bound: the gaps are tied by fewer harmonics than ripple of this order needs; it falls as "
+    "exp(-LCM g/r)";
+
 Json running_json(const CaseResult& result, const RunningCurve& curve, const std::string& purpose) {
   const std::string how =
       "trigonometric polynomial through " + std::to_string(curve.points.size()) + " positions of " +
@@ -134,7 +139,14 @@ Json running_json(const CaseResult& result, const RunningCurve& curve, const std
   json["members"] = per_member(result.input.gear, [&](Member m) {
     if (!curve.ripple) return Json();
     const Ripple& ripple = (*curve.ripple)[static_cast<std::size_t>(m)];
+    const auto bar = [m](const std::optional<PerMember>& values) {
+      return values ? std::optional<double>(of(*values, m)) : std::nullopt;
+    };
+    if (curve.ripple_below)
+      return Json{{"mean", figure(ripple.mean, "N·m", how)},
+                  {"peak_to_peak_below", figure(bar(curve.ripple_below), "N·m", how_ripple_bound)}};
     return Json{{"mean", figure(ripple.mean, "N·m", how)},
+                {"peak_to_peak_error", figure(bar(curve.ripple_error), "N·m", how_error)},
                 {"smallest", figure(ripple.smallest, "N·m", how)},
                 {"largest", figure(ripple.largest, "N·m", how)},
                 {"peak_to_peak", figure(ripple.peak_to_peak, "N·m", how)},
@@ -172,6 +184,21 @@ Json mesh_json(const CaseResult& result) {
   return {{"fineness", result.plan.resolution.fineness}, {"members", members}, {"gaps", gaps}};
 }
 
+Json accuracy_json(const CaseResult& result) {
+  const std::optional<double> error = estimated_error(result);
+  Json rungs = Json::array();
+  for (const Rung& rung : result.rungs)
+    rungs.push_back({{"level", rung.level},
+                     {"unknowns", rung.unknowns},
+                     {"slip_torque_error", rung.slip_error},
+                     {"ripple_error", rung.ripple_error}});
+  return {{"wanted",
+           figure(result.rungs.empty() ? std::nullopt : result.input.accuracy.part,
+                  "part of the slip torque", result.input.accuracy.asked ? "as asked" : "assumed")},
+          {"estimated", figure(error, "part of the slip torque", how_error)},
+          {"meshes_tried", rungs}};
+}
+
 Json solver_json(const CaseResult& result) {
   const Verdict how = verdict(result);
   return {{"unknowns", result.unknowns},
@@ -205,6 +232,7 @@ std::string summary_json(const CaseResult& result,
                {"running_curves", running_list_json(result)},
                {"gaps", gaps_json(result)},
                {"mesh", mesh_json(result)},
+               {"accuracy", accuracy_json(result)},
                {"solver", solver_json(result)},
                {"assumed", assumed_json(result.input)},
                {"remarks", result.remarks}};

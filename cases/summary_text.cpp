@@ -68,6 +68,9 @@ std::string slip(const CaseResult& result) {
   text += text_table(rows, 2, true);
   text += "  " + std::string(slip.peak_reached ? "peak at load angle " : "still rising at ") +
           degrees_text(slip.load_angle) + " electrical\n";
+  if (slip.error && !result.rungs.empty())
+    text += "  computed to within " + percent_text(result.rungs.back().slip_error) +
+            " (estimated, of the plane model)\n";
   return text;
 }
 
@@ -98,11 +101,26 @@ std::vector<std::string> ripple_row(const CaseResult& result, const RunningCurve
   for (Member m : members_inside_out) {
     if (!has(result.input.gear, m)) continue;
     if (!curve.ripple) return {name, "no figure", "(hole)"};
-    const double size = (*curve.ripple)[static_cast<std::size_t>(m)].peak_to_peak;
+    const double size = curve.ripple_below
+                            ? of(*curve.ripple_below, m)
+                            : (*curve.ripple)[static_cast<std::size_t>(m)].peak_to_peak;
+    if (curve.ripple_below) {
+      const double ppm = 1e4 * percent_of_slip(result, m, size).value_or(0.0);
+      row.insert(row.end(), {"", "below " + significant(ppm, 2) + " ppm"});
+      continue;
+    }
     for (const std::string& text : ripple_cells(size, percent_of_slip(result, m, size)))
       row.push_back(text);
   }
   return row;
+}
+
+std::string ripple_note(const CaseResult& result, const RunningCurve& curve) {
+  if (curve.ripple_below)
+    return "  a bound: ripple of so high an order is not followed harmonic by harmonic\n";
+  if (!curve.ripple_error || result.rungs.empty()) return {};
+  return "  each computed to within " + percent_text(result.rungs.back().ripple_error) +
+         " of the slip torque (estimated)\n";
 }
 
 std::string ripple(const CaseResult& result) {
@@ -119,7 +137,8 @@ std::string ripple(const CaseResult& result) {
                               "at slip, " + degrees_text(result.at_slip->load_angle)));
   const RunningCurve& any = result.at_slip ? *result.at_slip : result.running_curves.front();
   return heading("Torque ripple, peak to peak; per cent of the slip torque on the same member") +
-         text_table(rows, 2, true) + "  repeats " + std::to_string(any.ripples_per_turn) +
+         text_table(rows, 2, true) + ripple_note(result, any) + "  repeats " +
+         std::to_string(any.ripples_per_turn) +
          " times in each turn of the sun relative to the modulator\n";
 }
 

@@ -27,12 +27,8 @@ constexpr int edges_per_pole = 8;
 constexpr int edges_per_body = 4;
 // And at least so many in all: no arc of an edge above 7.5°.
 constexpr int fewest_edges = 48;
-// Edges of a gap circle for every harmonic K that ties it; fewer than 1/0.45 per order harm. A
-// coupling carries torque in its highest orders too, which must then be resolved as well.
-constexpr double gap_edges_per_order = 2.6;
-constexpr double coupling_edges_per_order = 3.0;
-// A gap circle's edge is no longer than this times the part of the gap left to the member's side.
-constexpr double longest_edge_in_layers = 5.0;
+// A coupling carries torque in its highest orders too, which need more edges than those of a gear.
+constexpr double coupling_needs_more = 3.0 / 2.6;
 
 std::optional<Gap> gap_below(const Gear& gear, Member upper) {
   if (!gear.modulator) return std::nullopt;
@@ -126,11 +122,12 @@ std::vector<ClearPart> clear_parts(const Gear& gear, int gap_index) {
 }
 
 static int edges_of_gap(const Gear& gear, const GapAnnulus& gap, double radius, double layer,
-                        double fineness) {
+                        const Resolution& resolution) {
   const double by_orders =
-      (gear.modulator ? gap_edges_per_order : coupling_edges_per_order) * gap.orders;
-  const double by_layer = 2 * pi * radius / (longest_edge_in_layers * layer);
-  return static_cast<int>(std::ceil(std::max(by_orders, by_layer) * std::max(1.0, fineness)));
+      (gear.modulator ? 1.0 : coupling_needs_more) * resolution.edges_per_order * gap.orders;
+  const double by_layer = 2 * pi * radius / (resolution.longest_edge_in_layers * layer);
+  return static_cast<int>(
+      std::ceil(std::max(by_orders, by_layer) * std::max(1.0, resolution.fineness)));
 }
 
 static int edges_of_free_circle(const Gear& gear, Member member, bool at_iron, double fineness) {
@@ -179,12 +176,12 @@ MemberLimits member_limits(const Gear& gear, const MeshPlan& plan, Member member
   if (i > 0) {
     const GapAnnulus& gap = plan.gaps[static_cast<std::size_t>(i) - 1];
     const double r = gap.outer_radius;
-    limits.inner = {r, edges_of_gap(gear, gap, r, solid.inner - r, plan.resolution.fineness), true};
+    limits.inner = {r, edges_of_gap(gear, gap, r, solid.inner - r, plan.resolution), true};
   }
   if (i < last) {
     const GapAnnulus& gap = plan.gaps[static_cast<std::size_t>(i)];
     const double r = gap.inner_radius;
-    limits.outer = {r, edges_of_gap(gear, gap, r, r - solid.outer, plan.resolution.fineness), true};
+    limits.outer = {r, edges_of_gap(gear, gap, r, r - solid.outer, plan.resolution), true};
   }
   for (int gap : {i - 1, i})
     for (const Sleeve& s : sleeves_between(gear, gap))

@@ -22,7 +22,9 @@ static QuadraticMesh unit_mesh(const UnitDrawing& unit, const Arrangement& drawi
 static MemberMesh member_mesh(const Gear& gear, const MeshPlan& plan, Member member) {
   const UnitDrawing unit = unit_drawing(gear, plan, member);
   const Arrangement drawing = arrangement(unit.domain, unit.outlines);
-  const SizeField size(unit, drawing, plan.resolution.fineness);
+  SizeRules rules;
+  rules.steel_corner = plan.resolution.steel_corner;
+  const SizeField size(unit, drawing, plan.resolution.fineness, rules);
   const CutDrawing cut = cut_drawing(unit, drawing, size);
   const QuadraticMesh sector = unit_mesh(unit, drawing, cut, size);
   MemberMesh mesh = repeated(unit, drawing, cut, sector);

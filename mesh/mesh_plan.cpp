@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
+#include "mesh/ladder.h"
 #include "mesh/member_limits.h"
 
 namespace lodegear {
@@ -26,13 +26,6 @@ constexpr int fewest_orders = 24;
 constexpr int most_orders = 260;
 // Torque ripple has the orders LCM(2 p_s, n): it needs K a little above that number.
 constexpr double orders_over_ripple = 1.05;
-constexpr int highest_ripple_order = 200;
-
-int ripple_order(const Gear& gear) {
-  const MagnetRotor* rotor = gear.sun ? &*gear.sun : gear.ring ? &*gear.ring : nullptr;
-  if (!rotor || !gear.modulator) return 0;
-  return std::lcm(2 * rotor->pole_pairs, gear.modulator->pole_pieces);
-}
 
 int chosen_orders(const Gear& gear, double inner, double outer) {
   const double per_radius_over_gap = gear.modulator ? orders_of_gear : orders_of_coupling;

@@ -6,12 +6,16 @@
 
 namespace lodegear {
 
-/// How fine. `fineness` 1 is the default mesh, 2 halves every length; `orders_*` is the number K of
-/// harmonics that tie a gap, and each gap circle has at least 2.5 K edges.
+/// How fine. `fineness` 2 halves every length of 1; `orders_*` is the number K of harmonics that
+/// tie a gap. What is not given by hand comes from the ladder (mesh/ladder.h).
 struct Resolution {
   double fineness = 1.0;
   int orders_inner_gap = 0;  ///< 0 = chosen from gap and radius
   int orders_outer_gap = 0;
+  double edges_per_order = 2.6;  ///< of a gap circle, K times this; fewer than 2.2 harm
+  /// A gap circle's edge is no longer than this times the part of the gap on the member's side.
+  double longest_edge_in_layers = 5.0;
+  double steel_corner = 12.0;  ///< local length over that at a corner of steel
 };
 
 /// The circles between which nothing is meshed: the annulus in the middle of a gap, where the field

@@ -6,6 +6,7 @@
 #include <memory>
 #include <thread>
 
+#include "cases/accuracy.h"
 #include "cases/figures.h"
 #include "cases/read_case.h"
 #include "cases/run_case.h"
@@ -22,6 +23,7 @@ namespace {
 
 struct SweepRequest {
   std::filesystem::path case_file, out, materials;
+  std::string accuracy;
   int threads = 0;  // 0 = as many as there are processors
   bool force = false, quiet = false;
 };
@@ -39,6 +41,7 @@ all is computed, and then all files or none.
 Example:
   lodegear new --sun 4 --ring 13 --out my_gear.toml
   lodegear sweep my_gear.toml --out my_gear
+  lodegear sweep my_gear.toml --out my_gear --accuracy 0.02%
 
 Exit codes: 0 good, 2 the input is wrong, 3 a position has no solution, 4 cannot write, 5 a figure is
 not sure, 130 stopped by Ctrl-C.)";
@@ -51,7 +54,8 @@ int run(const SweepRequest& request) {
   if (request.out.empty()) throw InputError({{{}, "--out", "is empty; it must name a folder."}});
   const Catalogue catalogue =
       request.materials.empty() ? Catalogue() : Catalogue(request.materials);
-  const Case c = read_case(request.case_file, catalogue);
+  Case c = read_case(request.case_file, catalogue);
+  if (!request.accuracy.empty()) ask_accuracy(c, request.accuracy, "--accuracy");
   check_result_folder(request.out, c, request.force);
 
   watch_stop_signals();
@@ -92,6 +96,11 @@ Command add_sweep(CLI::App& app) {
       ->add_option("--materials", request->materials,
                    "Folder with materials of your own (steels/, magnets/, others/)")
       ->type_name("DIR");
+  sweep
+      ->add_option("-a,--accuracy", request->accuracy,
+                   "Error of slip torque and ripple to be reached by refining, of the slip torque: "
+                   "0.1%")
+      ->type_name("PER CENT");
   sweep->add_flag("--force", request->force,
                   "Write even if the folder holds something else; files that are not ours stay");
   sweep->add_flag("-q,--quiet", request->quiet, "No progress on stderr");

@@ -2,6 +2,7 @@
 // spectrum. SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/motion/torque_curve.h"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -74,6 +75,26 @@ Extreme extreme(const PeriodicCurve& curve, double sign) {
 
 Extreme maximum(const PeriodicCurve& curve) { return extreme(curve, 1.0); }
 Extreme minimum(const PeriodicCurve& curve) { return extreme(curve, -1.0); }
+
+std::vector<Extreme> tops(const PeriodicCurve& curve, double within, std::size_t most) {
+  const int n = 32 * (curve.n_orders() + 1);
+  const auto size = [&](int i) { return std::abs(curve.at(static_cast<double>(i) / n)); };
+  std::vector<Extreme> found;
+  double before = size(-1), here = size(0);
+  for (int i = 0; i < n; ++i) {
+    const double after = size(i + 1);
+    if (here >= before && here > after) found.push_back({static_cast<double>(i) / n, here});
+    before = here;
+    here = after;
+  }
+  std::sort(found.begin(), found.end(),
+            [](const Extreme& a, const Extreme& b) { return a.value > b.value; });
+  std::size_t kept = 0;
+  while (kept < std::min(most, found.size()) && found[kept].value >= found.front().value - within)
+    ++kept;
+  found.resize(kept);
+  return found;
+}
 
 Ripple ripple(const std::vector<double>& torque_over_one_period) {
   const PeriodicCurve curve(torque_over_one_period);

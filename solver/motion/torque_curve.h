@@ -30,6 +30,9 @@ struct Extreme {
 /// Largest and smallest value between the samples too: dense look, then Newton on the slope.
 Extreme maximum(const PeriodicCurve& curve);
 Extreme minimum(const PeriodicCurve& curve);
+/// The places of the largest sizes |value|, at most `most` local ones, none smaller than the
+/// largest by more than `within`; the largest first.
+std::vector<Extreme> tops(const PeriodicCurve& curve, double within, std::size_t most);
 
 /// How a torque varies over one ripple period.
 struct Ripple {

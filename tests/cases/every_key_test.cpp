@@ -173,6 +173,8 @@ span_percent = 45
 grade = "N42"
 inner_radius_mm = 38
 outer_radius_mm = 44
+[mesh]
+accuracy_percent = 0.2
 )";
 
 void collect_keys(const TomlValue& value, std::set<std::string>& keys) {

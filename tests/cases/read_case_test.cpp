@@ -72,7 +72,8 @@ TEST_CASE("read case: every default that was taken is listed, as it would be wri
   CHECK(assumed_value(c, "modulator.span_percent") == "50");
   CHECK(assumed_value(c, "modulator.stacking_factor") == "0.97");
   CHECK(assumed_value(c, "running.load_angles_deg") == "[0, 45]");
-  CHECK(assumed_value(c, "mesh.fineness") == "1");
+  CHECK(assumed_value(c, "mesh.accuracy_percent") == "0.1");
+  CHECK(assumed_value(c, "mesh.fineness") == "not assumed");  // the accuracy decides
   CHECK(assumed_value(c, "gear.pole_pieces") == "not assumed");
 }
 
@@ -81,11 +82,12 @@ TEST_CASE("read case: writing the assumed values into the file changes nothing e
   const Case before = read(short_case);
   std::string more =
       "[slip]\nturned = " + assumed_value(before, "slip.turned") +
-      "\npositions_per_period = " + assumed_value(before, "slip.positions_per_period") +
-      "\n[mesh]\nfineness = " + assumed_value(before, "mesh.fineness") + "\n";
+      "\nlast_load_angle_deg = " + assumed_value(before, "slip.last_load_angle_deg") +
+      "\n[mesh]\naccuracy_percent = " + assumed_value(before, "mesh.accuracy_percent") + "\n";
   const Case after = read(with_more(short_case, more));
   CHECK(after.assumed.size() + 3 == before.assumed.size());
-  CHECK(after.slip->positions_per_period == before.slip->positions_per_period);
+  CHECK(after.slip->last_load_angle == before.slip->last_load_angle);
+  CHECK(after.accuracy.part == before.accuracy.part);
 }
 
 TEST_CASE("read case: one of the three counts follows from the others", "[cases][read_case]") {
