@@ -40,12 +40,19 @@ struct FieldMember {
   std::vector<RegionLaw> laws;  ///< one a region
   Beyond inside = Beyond::ideal_iron;
   Beyond outside = Beyond::open_air;
+  /// What is left of the remanence of each triangle, as a part of its law's; empty: all of it.
+  std::vector<double> weakened;
 
   std::size_t region_number(int triangle) const {
     return static_cast<std::size_t>(mesh.region[static_cast<std::size_t>(triangle)]);
   }
   const MeshRegion& region(int triangle) const { return mesh.regions[region_number(triangle)]; }
   const RegionLaw& law(int triangle) const { return laws[region_number(triangle)]; }
+  /// Size of the remanence of a triangle, T.
+  double remanence(int triangle) const {
+    const double whole = law(triangle).remanence;
+    return weakened.empty() ? whole : whole * weakened[static_cast<std::size_t>(triangle)];
+  }
 };
 
 /// Members from inside to outside; gaps[i] lies between members[i] and members[i+1].

@@ -84,7 +84,7 @@ void MemberSystem::add_elements(const FieldMember& member) {
       const ElementPoint& p = elements_.at(t, q);
       element += p.weight * nu * (p.bx * p.bx.transpose() + p.by * p.by.transpose());
       if (law.remanence == 0.0) continue;
-      const Eigen::Vector2d br = law.remanence * law.magnetisation.at(p.x);
+      const Eigen::Vector2d br = member.remanence(t) * law.magnetisation.at(p.x);
       load += p.weight * nu * (br[0] * p.bx + br[1] * p.by);
     }
     matrix_.add(t, element, linear_values_);

@@ -33,7 +33,7 @@ Eigen::MatrixXd magnet_loads(const FieldMember& member, const Sector& sector,
     const Eigen::Rotation2Dd turn(2 * pi * j / sector.n_sectors);
     for (const ElementPoint& p : points) {
       const Eigen::Vector2d br =
-          turn.inverse() * (law.remanence * law.magnetisation.at(turn * p.x)).eval();
+          turn.inverse() * (member.remanence(there) * law.magnetisation.at(turn * p.x)).eval();
       loads.col(j) += p.weight * nu * (br[0] * p.bx + br[1] * p.by);
     }
   }

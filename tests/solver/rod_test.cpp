@@ -8,30 +8,13 @@
 #include "solver/post/flux_density.h"
 #include "solver/post/stress.h"
 #include "tests/analytic/closed_forms.h"
-#include "tests/support/polar_mesh.h"
+#include "tests/support/magnet_rod.h"
 
 using namespace lodegear;
 
-// Rod of 10 mm with B_r 1.2 T along its own x, in air to 16 mm and beyond.
-static FieldProblem rod(int n, double mu_rec, const Eigen::Vector2d& applied) {
-  FieldMember member;
-  member.mesh = polar_mesh(
-      Member::sun,
-      joined(joined({1e-6, 3e-6, 1e-5, 3e-5, 1e-4, 3e-4, 1e-3}, spaced(0.001, 0.010, n)),
-             spaced(0.010, 0.016, n)),
-      8 * n, 0.0, {{RegionKind::magnet, "m", "magnet", 0}, {RegionKind::air, "air", "air", -1}},
-      [n](int layer, int) { return layer < 6 + n ? 0 : 1; }, false);
-  member.laws = {{Reluctivity::constant(nu0 / mu_rec), 1.2, {}}, {}};
-  member.inside = Beyond::ideal_iron;
-  FieldProblem problem;
-  problem.members = {member};
-  problem.applied_field = applied;
-  return problem;
-}
-
 TEST_CASE("magnetised rod: half the remanence inside, a dipole outside", "[solver][analytic]") {
   for (double mu_rec : {1.0, 1.05}) {
-    const FieldSolver solver(rod(24, mu_rec, {0, 0}));
+    const FieldSolver solver(magnet_rod(24, mu_rec, {0, 0}));
     FieldSolution s = solver.solve({.sun = 0.4});
     solver.fill_potentials(s);
     const FluxProbe probe(solver.problem());
@@ -46,7 +29,7 @@ TEST_CASE("magnetised rod: half the remanence inside, a dipole outside", "[solve
 
 TEST_CASE("magnetised rod: it turns towards an applied field", "[solver][analytic]") {
   // T = (B_r/µ0) π a² B_0 sin: 150 N·m/m at 90°, 1.2 T, 0.5 T, 10 mm.
-  const FieldSolver solver(rod(24, 1.0, {0.0, 0.5}));
+  const FieldSolver solver(magnet_rod(24, 1.0, {0.0, 0.5}));
   for (double angle : {0.0, 0.6}) {
     FieldSolution s = solver.solve({.sun = angle});
     solver.fill_potentials(s);
