@@ -146,6 +146,10 @@ struct RoundBar {
 
 using PoleShape = std::variant<SectorPole, RoundBar>;
 
+/// Which way the sheets of a pole piece lie on one another. Along the axis all flux of the
+/// cross-section stays in the sheets, as the field supposes.
+enum class SheetsStacked { along_axis, tangentially, radially };
+
 enum class BridgePlace { inner, middle, outer };
 
 /// A thin ring of the pole pieces' own steel that holds them together.
