@@ -10,6 +10,7 @@
 
 #include "materials/constants.h"
 #include "solver/fem/element_table.h"
+#include "solver/linear/one_thread.h"
 
 namespace lodegear {
 
@@ -113,6 +114,7 @@ Eigen::MatrixXd spectral_rate(int samples, double period, bool half_wave) {
 
 HistoryRecorder::HistoryRecorder(const FieldProblem& problem, const LossCycle& cycle)
     : problem_(problem), cycle_(cycle) {
+  hold_to_one_thread();
   for (std::size_t i = 0; i < problem.members.size(); ++i) {
     histories_.push_back(empty_history(problem.members[i], cycle, i));
     region_weights_.push_back(region_weights(problem.members[i]));
@@ -154,6 +156,7 @@ void HistoryRecorder::record_member(std::size_t i, int position, const Eigen::Ve
 }
 
 std::vector<MemberHistory> HistoryRecorder::histories() && {
+  hold_to_one_thread();  // perhaps another than recorded
   std::vector<MemberHistory> done = std::move(histories_);
   for (MemberHistory& history : done) {
     const Eigen::MatrixXd rate =

@@ -103,8 +103,7 @@ class SteelSum {
         steel_(steel),
         share_(share),
         speed_(std::abs(phase_speed)),
-        known_(coefficients(steel)),
-        rate_(spectral_rate(history.samples(), history.period, history.cycle.half_wave)) {
+        known_(coefficients(steel)) {
     classical_ = classical_coefficient(steel);
     loss_.source = known_.source;
   }
@@ -113,14 +112,12 @@ class SteelSum {
     const TriangleLoci loci = triangle_loci(history_, triangle);
     const Reluctivity& law = history_.member->law(triangle).reluctivity;
     double area = 0.0, watts = 0.0;
-    Locus middle;
     for (int q = 0; q < n_quadrature; ++q) {
       const Locus b = in_steel(loci, q, law, share_);
-      if (q == 0) middle = b;
       watts += add_point(b, loci.weight[q] * share_ * steel_.density);
+      add_waves(b, loci.weight[q]);
       area += loci.weight[q];
     }
-    add_waves(middle, area);
     loss_.density.emplace_back(triangle, watts / area);
   }
 
@@ -128,8 +125,8 @@ class SteelSum {
     const double copies = history_.copies();
     for (double* sum : {&loss_.hysteresis, &loss_.classical, &loss_.excess, &loss_.mass})
       *sum *= copies;
-    if (rate2_ > 0.0) {
-      const double omega = speed_ * std::sqrt(second_rate2_ / rate2_);
+    if (changing_b2_ > 0.0) {
+      const double omega = speed_ * std::sqrt(rate2_ / changing_b2_);
       loss_.frequency = omega / (2 * pi);
       if (steel_.resistivity > 0.0) loss_.skin_depth = skin_depth(omega);
       loss_.thick = loss_.skin_depth > 0.0 && steel_.thickness > 2 * loss_.skin_depth;
@@ -159,11 +156,12 @@ class SteelSum {
   }
 
   void add_waves(const Locus& b, double area) {
-    const Eigen::RowVectorXd x = b.x_rate.matrix().transpose() * rate_;
-    const Eigen::RowVectorXd y = b.y_rate.matrix().transpose() * rate_;
-    second_rate2_ += area * (x.squaredNorm() + y.squaredNorm());
-    rate2_ += area * (b.x_rate.square() + b.y_rate.square()).sum();
-    b2_ += area * (b.x.square() + b.y.square()).mean();
+    const double rest2 =
+        history_.cycle.half_wave ? 0.0 : b.x.mean() * b.x.mean() + b.y.mean() * b.y.mean();
+    const double b2 = (b.x.square() + b.y.square()).mean();
+    rate2_ += area * (b.x_rate.square() + b.y_rate.square()).mean();
+    changing_b2_ += area * (b2 - rest2);
+    b2_ += area * b2;
     area_ += area;
   }
 
@@ -176,10 +174,9 @@ class SteelSum {
   const Steel& steel_;
   double share_, speed_;
   Coefficients known_;
-  Eigen::MatrixXd rate_;
   double classical_ = 0.0;  // d²/(12 ρ ρm)
   IronLoss loss_;
-  double second_rate2_ = 0.0, rate2_ = 0.0, b2_ = 0.0, area_ = 0.0;
+  double rate2_ = 0.0, changing_b2_ = 0.0, b2_ = 0.0, area_ = 0.0;
 };
 
 IronLoss summed(const MemberHistory& history, const std::vector<int>& regions, const Steel& steel,

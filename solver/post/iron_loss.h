@@ -37,7 +37,7 @@ struct IronLoss {
 
   double mass = 0.0;       ///< kg/m, of the steel alone
   double largest_b = 0.0;  ///< T, peak in the steel
-  double frequency = 0.0;  ///< Hz, root mean square, weighted by classical loss
+  double frequency = 0.0;  ///< Hz, root mean square of Ḃ over that of the changing part of B
   /// m, at that frequency and the chord permeability of the mean B²; 0 = resistivity not known
   double skin_depth = 0.0;
   /// Sheets thicker than two skin depths: the classical term is then too high.

@@ -3,13 +3,13 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "../support/given_field.h"
-#include "../support/polar_mesh.h"
 #include "solver/post/eddy_loss.h"
 #include "solver/post/end_factors.h"
 #include "solver/post/iron_loss.h"
 #include "solver/post/second_moments.h"
 #include "solver/post/solid_steel.h"
+#include "tests/support/given_field.h"
+#include "tests/support/polar_mesh.h"
 
 using namespace lodegear;
 using Eigen::Vector2d;
