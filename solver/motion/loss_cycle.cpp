@@ -37,7 +37,8 @@ std::vector<Content> contents(const FieldMember& member) {
     Eigen::Vector2d centre = Eigen::Vector2d::Zero();
     for (int i = 0; i < 3; ++i) centre += mesh.nodes.row(mesh.triangles(t, i)).transpose() / 3;
     const RegionLaw& law = member.law(t);
-    const double turn = -2 * pi * (t / mesh.triangles_per_sector) / mesh.n_sectors;
+    const int sector = t / mesh.triangles_per_sector;
+    const double turn = -2 * pi * sector / mesh.n_sectors;
     list.push_back(
         {&member.region(t),
          Eigen::Rotation2Dd(turn) * Eigen::Vector2d(law.remanence * law.magnetisation.at(centre))});

@@ -16,6 +16,14 @@
 
 namespace lodegear {
 
+double slip_of(const LossCycle& cycle, TurnsWith turns_with, Member mesh_of) {
+  const double rate = turns_with == TurnsWith::sun         ? cycle.rate.sun
+                      : turns_with == TurnsWith::modulator ? cycle.rate.modulator
+                      : turns_with == TurnsWith::ring      ? cycle.rate.ring
+                                                           : 0.0;
+  return rate - cycle.rate.of(mesh_of);
+}
+
 double resistivity_at(double resistivity_20, double coefficient, double celsius) {
   return resistivity_20 * (1.0 + coefficient * (celsius - 20.0));
 }
@@ -48,16 +56,19 @@ Driving driving(const MemberHistory& history, int t, double slip) {
   return d;
 }
 
-/// ∂/∂θ within a triangle, of the plane through the values at its points.
+/// ∂/∂θ in the middle of a triangle, of the quadratic through the values at its points.
 Series around_axis(const Driving& d) {
-  Eigen::Matrix<double, n_quadrature, 3> plane;
+  using Six = Eigen::Matrix<double, n_quadrature, n_quadrature>;
   Eigen::Vector2d centre = Eigen::Vector2d::Zero();
   for (const ElementPoint& p : d.points) centre += p.x / n_quadrature;
-  for (int q = 0; q < n_quadrature; ++q)
-    plane.row(q) << 1.0, (d.points[static_cast<std::size_t>(q)].x - centre).transpose();
-  const Eigen::Matrix<double, 3, n_quadrature> fit =
-      (plane.transpose() * plane).inverse() * plane.transpose();
-  return (centre[0] * fit.row(2) - centre[1] * fit.row(1)) * d.e;
+  const double scale = (d.points[0].x - centre).norm();
+  Six powers;
+  for (int q = 0; q < n_quadrature; ++q) {
+    const Eigen::Vector2d x = (d.points[static_cast<std::size_t>(q)].x - centre) / scale;
+    powers.row(q) << 1.0, x[0], x[1], x[0] * x[0], x[0] * x[1], x[1] * x[1];
+  }
+  const Six fit = powers.inverse();
+  return (centre[0] * fit.row(2) - centre[1] * fit.row(1)) / scale * d.e;
 }
 
 /// Integrals over bodies of squares, mean over time.

@@ -19,9 +19,12 @@ struct Conductor {
   double overhang = 0.0;     ///< closed rings: what stands out at each end of row_length, m
   double mu_r = 1.0;         ///< for the skin depth
   /// dθ/dφ of the conductor less that of the member in whose mesh it lies: a can that rests or
-  /// turns with another member (LossCycle::rate). Closed rings only.
+  /// turns with another member: see slip_of. Closed rings only.
   double slip = 0.0;
 };
+
+/// Conductor::slip of a sleeve in the mesh of `mesh_of`; the housing rests as the held member does.
+double slip_of(const LossCycle& cycle, TurnsWith turns_with, Member mesh_of);
 
 /// ρ(T) = ρ20 (1 + coefficient (T − 20)), T in °C.
 double resistivity_at(double resistivity_20, double coefficient, double celsius);

@@ -45,8 +45,9 @@ struct MemberHistory {
 };
 
 /// Takes the potentials of the positions of a cycle, one after the other, and puts them in order.
-/// Of each position every node that matters is read once; kept are two doubles a node and sample
-/// (with the symmetry of an ordinary gear fewer values than the positions had).
+/// Every value is read once; kept are two doubles for each value of a node that is not in air, the
+/// same number with symmetry and without. The rates cost samples² a node: with many more positions
+/// than LossSampling plans, take every second or third.
 class HistoryRecorder {
  public:
   /// Both must outlive the histories.

@@ -122,6 +122,7 @@ class SteelSum {
   }
 
   IronLoss finished() {
+    if (loss_.total() > 0.0) loss_.beyond_trust /= loss_.total();
     const double copies = history_.copies();
     for (double* sum : {&loss_.hysteresis, &loss_.classical, &loss_.excess, &loss_.mass})
       *sum *= copies;
@@ -150,8 +151,9 @@ class SteelSum {
     loss_.classical += mass * classical;
     loss_.excess += mass * excess;
     loss_.mass += mass;
-    loss_.largest_b =
-        std::max(loss_.largest_b, std::sqrt((b.x.square() + b.y.square()).maxCoeff()));
+    const double peak = std::sqrt((b.x.square() + b.y.square()).maxCoeff());
+    loss_.largest_b = std::max(loss_.largest_b, peak);
+    if (peak > trusted_b) loss_.beyond_trust += mass * (hysteresis + classical + excess);
     return mass * (hysteresis + classical + excess);
   }
 

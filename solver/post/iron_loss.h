@@ -27,6 +27,9 @@ enum class HysteresisSource {
   unknown,     ///< neither: hysteresis and excess are not computed and count 0
 };
 
+/// Loss data are trusted up to here, T (engineering judgement, no source).
+inline constexpr double trusted_b = 1.7;
+
 /// Means over the cycle, W per metre of active length, of the whole member.
 struct IronLoss {
   double hysteresis = 0.0;
@@ -35,8 +38,11 @@ struct IronLoss {
   double total() const { return hysteresis + classical + excess; }
   HysteresisSource source = HysteresisSource::unknown;
 
-  double mass = 0.0;       ///< kg/m, of the steel alone
-  double largest_b = 0.0;  ///< T, peak in the steel
+  double mass = 0.0;  ///< kg/m, of the steel alone
+  /// T, at the worst quadrature point; at sharp corners it grows with every refinement of the mesh.
+  double largest_b = 0.0;
+  /// Share of the loss at points whose peak B is beyond trusted_b.
+  double beyond_trust = 0.0;
   double frequency = 0.0;  ///< Hz, root mean square of Ḃ over that of the changing part of B
   /// m, at that frequency and the chord permeability of the mean B²; 0 = resistivity not known
   double skin_depth = 0.0;

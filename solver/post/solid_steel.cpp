@@ -139,6 +139,27 @@ void add_plates(SolidSteelLoss& loss, const MemberHistory& history, const SolidS
   if (saturation > 0.0) loss.saturating_plate = saturating;
 }
 
+/// How deep the flux of a ring's waves reaches: through the ring, or as an even band would that
+/// holds as much of e^{−2pz/r} as there is. (theory 8.11)
+double depth_in_ring(const EddyLoss& eddies) {
+  const BodyLoss& ring = eddies.bodies.front();
+  if (eddies.order <= 0.0) return ring.height;
+  return std::min(ring.height, 1.5 * ring.width / (2 * pi) / eddies.order);
+}
+
+void add_ring_plate(SolidSteelLoss& loss, const SolidSteel& solid) {
+  const EddyLoss& eddies = loss.resistance_limited;
+  if (loss.skin_depth <= 0.0) return;
+  // Flux enters by one face: half of a plate of twice that depth.
+  loss.linear_plate = eddies.loss * linear_plate_factor(2 * loss.size, loss.skin_depth);
+  const double saturation = skin_saturation(reluctivity(solid.steel));
+  if (saturation <= 0.0) return;
+  const double omega = 2 * pi * eddies.frequency;
+  const double surface_a = std::sqrt(6 * solid.conductor.resistivity * eddies.without_ends /
+                                     (omega * omega * loss.size * eddies.bodies.front().width));
+  loss.saturating_plate = eddies.loss * saturating_plate_factor(surface_a / loss.size, saturation);
+}
+
 }  // namespace
 
 SolidSteelLoss solid_steel_loss(const MemberHistory& history, const SolidSteel& solid,
@@ -153,10 +174,13 @@ SolidSteelLoss solid_steel_loss(const MemberHistory& history, const SolidSteel& 
   loss.resistance_limited = eddy_loss(history, conductor, phase_speed);
   loss.skin_depth = loss.resistance_limited.skin_depth;
   for (const BodyLoss& body : loss.resistance_limited.bodies)
-    loss.size =
-        std::max({loss.size, body.height, conductor.closed_ring ? body.height : body.width});
+    loss.size = std::max({loss.size, body.height, body.width});
+  if (conductor.closed_ring) loss.size = depth_in_ring(loss.resistance_limited);
   loss.thick = loss.skin_depth > 0.0 && loss.size > 2 * loss.skin_depth;
-  if (!conductor.closed_ring) add_plates(loss, history, solid, mu, phase_speed);
+  if (conductor.closed_ring)
+    add_ring_plate(loss, solid);
+  else
+    add_plates(loss, history, solid, mu, phase_speed);
   return loss;
 }
 

@@ -21,12 +21,11 @@ struct SolidSteelLoss {
   /// is `thick` this is an upper bound, but for saturation (at most 4/π times as much).
   EddyLoss resistance_limited;
   double skin_depth = 0.0;  ///< m, at the loss-weighted frequency and the chord permeability
-  double size = 0.0;        ///< m, the larger side of a body, thickness of a ring
+  double size = 0.0;        ///< m, the larger side of a body; of a ring how deep flux reaches
   bool thick = false;       ///< size > 2 skin depths: a warning is due
-  /// The same with the reaction of a plate that carries the same flux, of constant permeability
-  /// and of a steel that is either saturated or not; orders of magnitude. None for closed rings,
-  /// the second also none for steel that never saturates. (theory 8.9, 8.10)
-  std::optional<double> linear_plate, saturating_plate;
+  /// The same with the reaction of a plate that carries the same flux; orders of magnitude.
+  double linear_plate = 0.0;               ///< constant permeability (theory 8.9)
+  std::optional<double> saturating_plate;  ///< none if the steel never saturates (theory 8.10)
 };
 
 SolidSteelLoss solid_steel_loss(const MemberHistory& history, const SolidSteel& solid,
