@@ -12,7 +12,7 @@ namespace lodegear {
 
 /// The largest opposing field in each triangle of one member's magnets, over all positions shown to
 /// it: h = −H·e = (B_r − B·e)/(µ0 µ_rec) with e along the remanence, mean over the triangle.
-///                                                                                    (theory 8.1)
+///                                                                                    (theory 10.1)
 struct OpposingField {
   std::vector<int> triangle;
   std::vector<double> area;       ///< m²
@@ -53,7 +53,7 @@ std::optional<SafeTemperatures> safe_temperatures(const OpposingField& field,
                                                   double squareness = usual_squareness);
 
 /// For FieldMember::weakened: what is left of the remanence of every triangle of the mesh,
-///   B_r′ = J(h) + χ µ0 h,  as a part of B_r                                          (theory 8.2)
+///   B_r′ = J(h) + χ µ0 h,  as a part of B_r                                          (theory 10.2)
 /// (1 outside magnets and where nothing is lost).
 std::vector<double> weakening(const FieldMember& member, const OpposingField& field,
                               const MagnetMaterial& magnet, double solved_at, double celsius,
