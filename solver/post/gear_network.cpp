@@ -138,10 +138,15 @@ class Builder {
     return node;
   }
   void link(const std::string& name, int from, int to, double conductance) {
-    network().add_link({name, from, to, conductance, nullptr});
+    result_.paths.push_back(network().add_link({name, from, to, conductance, nullptr}));
   }
   void link(const std::string& name, int from, int to, ConductanceLaw law) {
-    network().add_link({name, from, to, 0.0, std::move(law)});
+    result_.paths.push_back(network().add_link({name, from, to, 0.0, std::move(law)}));
+  }
+  // A piece of a shell's network, which means nothing by itself.
+  void link_inside(int from, int to, double conductance) {
+    network().add_link({network().nodes[static_cast<std::size_t>(from)].name + ", within", from, to,
+                        conductance, nullptr});
   }
 
   // Node of a part; complains in terms of what there is.
@@ -161,11 +166,11 @@ class Builder {
         {part.inner_radius, part.outer_radius, layer.length, radial_conductivity(part)});
     layer.mean = add_part(layer.name, capacity(layer), layer.source);
     layer.outside = network().add_node({layer.name + ", outer face", 0.0, 0.0, std::nullopt});
-    link(layer.name + ", outer half", layer.mean, layer.outside, g.outer);
+    link_inside(layer.mean, layer.outside, g.outer);
     if (part.inner_radius == 0.0) return;
     layer.inside = network().add_node({layer.name + ", inner face", 0.0, 0.0, std::nullopt});
-    link(layer.name + ", inner half", layer.inside, layer.mean, g.inner);
-    link(layer.name + ", across", layer.inside, layer.outside, g.across);
+    link_inside(layer.inside, layer.mean, g.inner);
+    link_inside(layer.inside, layer.outside, g.across);
   }
 
   void add_inside() {
@@ -292,15 +297,21 @@ class Builder {
 
   void add_limits() {
     const auto add = [&](int node, const HeatMaterial& m) {
-      if (m.limit) result_.limits.push_back({node, *m.limit, m.limit_reason});
+      if (m.limit && node >= 0)
+        result_.limits.push_back(
+            {node, *m.limit,
+             network().nodes[static_cast<std::size_t>(node)].name + ": " + m.limit_reason});
     };
-    for (const Layer& layer : layers_) {
-      add(layer.mean, layer.part->material);
-      if (layer.part->filler) add(layer.mean, *layer.part->filler);
-    }
+    // A carrier softens first where it touches what is hot.
+    for (const Layer& layer : layers_)
+      for (int node : {layer.mean, layer.inside, layer.outside}) {
+        add(node, layer.part->material);
+        if (layer.part->filler) add(node, *layer.part->filler);
+      }
     if (gear_.end_caps) add(caps_, gear_.end_caps->material);
     for (const auto& extra : gear_.extra_limits)
-      result_.limits.push_back({named(extra.node), extra.celsius, extra.reason});
+      result_.limits.push_back(
+          {named(extra.node), extra.celsius, extra.node + ": " + extra.reason});
   }
 
   void put_measured_values() {
@@ -309,7 +320,8 @@ class Builder {
     for (const auto& [name, conductance] : gear_.measured_conductances) {
       std::vector<std::string> names;
       bool found = false;
-      for (ThermalLink& l : network().links) {
+      for (int path : result_.paths) {
+        ThermalLink& l = network().links[static_cast<std::size_t>(path)];
         names.push_back(in_quotes(l.name));
         if (l.name != name) continue;
         found = true;

@@ -30,10 +30,9 @@ std::vector<std::string> names_of(const GearNetwork& built) {
 
 std::vector<HeatFlow> flows_of(const GearNetwork& built, const SteadyHeat& heat) {
   std::vector<HeatFlow> flows;
-  for (std::size_t i = 0; i < built.network.links.size(); ++i) {
-    const auto j = static_cast<Eigen::Index>(i);
-    flows.push_back({built.network.links[i].name, heat.flows[j], heat.conductances[j]});
-  }
+  for (int path : built.paths)
+    flows.push_back({built.network.links[static_cast<std::size_t>(path)].name, heat.flows[path],
+                     heat.conductances[path]});
   return flows;
 }
 
@@ -42,16 +41,8 @@ void find_margin(const GearNetwork& built, const VectorXd& t, GearTemperatures& 
     const double margin = limit.celsius - t[limit.node];
     if (result.margin && margin >= *result.margin) continue;
     result.margin = margin;
-    result.nearest_limit = node_at(built, limit.node).name + ": " + limit.reason;
+    result.nearest_limit = limit.reason;
   }
-}
-
-// Sources of the network as a vector.
-VectorXd sources_of(const ThermalNetwork& network) {
-  VectorXd p(static_cast<Eigen::Index>(network.nodes.size()));
-  for (std::size_t i = 0; i < network.nodes.size(); ++i)
-    p[static_cast<Eigen::Index>(i)] = network.nodes[i].source;
-  return p;
 }
 
 }  // namespace
@@ -59,6 +50,37 @@ VectorXd sources_of(const ThermalNetwork& network) {
 double PartLosses::total() const {
   return shaft + sun_hub + sun_magnets + inner_wall + modulator + outer_wall + ring_magnets +
          ring_body + housing + end_caps + inner_gap_windage + outer_gap_windage + bearings;
+}
+
+PartLosses part_losses(const OperatingPoint& point) {
+  PartLosses losses;
+  const std::map<std::string, double PartLosses::*> places = {
+      {"shaft", &PartLosses::shaft},
+      {"sun hub", &PartLosses::sun_hub},
+      {"sun magnets", &PartLosses::sun_magnets},
+      {"inner wall", &PartLosses::inner_wall},
+      {"modulator", &PartLosses::modulator},
+      {"outer wall", &PartLosses::outer_wall},
+      {"ring magnets", &PartLosses::ring_magnets},
+      {"ring body", &PartLosses::ring_body},
+      {"housing", &PartLosses::housing},
+      {"end caps", &PartLosses::end_caps}};
+  for (const MagneticLoss& loss : point.magnetic) {
+    const auto place = places.find(loss.part);
+    if (place == places.end())
+      throw InputError("no part of a gear is called " + in_quotes(loss.part));
+    losses.*(place->second) += loss.total();
+  }
+  for (const FrictionLoss& loss : point.friction) {
+    const auto between = [&](TurnsWith a, TurnsWith b) {
+      return (loss.sides.one == a && loss.sides.other == b) ||
+             (loss.sides.one == b && loss.sides.other == a);
+    };
+    (between(TurnsWith::sun, TurnsWith::modulator)    ? losses.inner_gap_windage
+     : between(TurnsWith::modulator, TurnsWith::ring) ? losses.outer_gap_windage
+                                                      : losses.bearings) += loss.power;
+  }
+  return losses;
 }
 
 HeatMaterial heat_material(const OtherMaterial& material) {
@@ -137,6 +159,23 @@ GearTemperatures settled_temperatures(
   return result;
 }
 
+SpeedLimit highest_continuous_speed(const GearLosses& losses, const Drive& drive, double load,
+                                    const GearThermal& thermal, double highest) {
+  return highest_continuous_speed(
+      [&](double speed) -> std::optional<double> {
+        const auto point = operating_point(losses, drive, speed, load);
+        if (!point) return std::nullopt;
+        GearThermal gear = thermal;
+        gear.speeds = point->speeds;
+        gear.losses = part_losses(*point);
+        const GearNetwork built = gear_network(gear);
+        GearTemperatures result;
+        find_margin(built, steady_heat(built.network).temperatures, result);
+        return result.margin.value_or(1.0);  // no limit is known: never too hot
+      },
+      highest);
+}
+
 std::optional<LimitReached> safe_slipping_time(const GearThermal& running,
                                                const PartLosses& slipping,
                                                const MemberSpeeds& slipping_speeds,
@@ -155,7 +194,7 @@ GearDuty duty_temperatures(const GearThermal& gear, const std::vector<GearInterv
   for (const GearInterval& interval : cycle) {
     GearThermal then = gear;
     then.losses = interval.losses;
-    intervals.push_back({interval.duration, sources_of(gear_network(then).network)});
+    intervals.push_back({interval.duration, sources(gear_network(then).network)});
   }
   const PeriodicHeat heat = periodic_heat(built.network, intervals);
   return {names_of(built), heat.coolest(built.parts), heat.hottest(built.parts)};

@@ -12,6 +12,7 @@
 #include "materials/steel.h"
 #include "solver/motion/drive.h"
 #include "solver/post/air.h"
+#include "solver/post/efficiency.h"
 #include "solver/post/thermal_network.h"
 
 namespace lodegear {
@@ -81,6 +82,11 @@ struct PartLosses {
   double total() const;
 };
 
+/// The heat of an operating point by part: magnetic losses by their part names, which must be those
+/// of node_names (else InputError); friction between sun and modulator, or modulator and ring, half
+/// to either; all other friction to the bearings.
+PartLosses part_losses(const OperatingPoint& point);
+
 /// Heat's way between two parts that the builder does not know of: a carrier's end plate, a foot.
 struct ExtraPath {
   std::string from, to;      ///< nodes, see node_names
@@ -131,6 +137,7 @@ struct GearThermal {
 struct GearNetwork {
   ThermalNetwork network;
   std::vector<int> parts;  ///< nodes of mean temperatures, air and ambient, surfaces left out
+  std::vector<int> paths;  ///< links between parts, the pieces of a shell's own network left out
   std::vector<TemperatureLimit> limits;
 };
 /// Throws InputError where parts overlap or miss their data.
@@ -152,7 +159,7 @@ struct HeatFlow {
 struct GearTemperatures {
   std::vector<std::string> names;        ///< of the parts
   Eigen::VectorXd steady;                ///< °C, by part
-  std::vector<HeatFlow> flows;           ///< all links
+  std::vector<HeatFlow> flows;           ///< between parts
   double heat_in = 0.0, heat_out = 0.0;  ///< W; equal unless a temperature is prescribed inside
   Eigen::VectorXd time_constants;        ///< s, the slowest first, films as in the steady state
   HeatingCurve heating;                  ///< from ambient, by part, at the times asked for
@@ -161,7 +168,7 @@ struct GearTemperatures {
   std::optional<LimitReached> first_limit;
   /// Least distance to a limit in the steady state [K], negative = too hot; none without limits.
   std::optional<double> margin;
-  std::string nearest_limit;  ///< part and reason
+  std::string nearest_limit;  ///< "ring body, inner face: long-term temperature of PETG"
   bool converged = false;
 
   double of(const std::string& name) const;  ///< steady °C of one part; throws if there is none
@@ -175,6 +182,12 @@ GearTemperatures gear_temperatures(const GearThermal& gear, const std::vector<do
 /// runs away or the rounds swing.
 GearTemperatures settled_temperatures(
     GearThermal gear, const std::function<PartLosses(const GearTemperatures&)>& losses);
+
+/// Highest input speed [rad/s, up to `highest`] at which the gear may carry `load` [N·m] on its
+/// output for ever, with speeds and losses of `thermal` replaced by those of each operating point.
+/// Losses keep the temperature they were solved at.
+SpeedLimit highest_continuous_speed(const GearLosses& losses, const Drive& drive, double load,
+                                    const GearThermal& thermal, double highest);
 
 /// How long the gear may slip: time until the first limit is passed, starting from the steady state
 /// of `running`, with the losses and speeds while slipping. None: not within `longest` seconds.
