@@ -100,7 +100,7 @@ class Grid:
     growth: float = 1.35
     piece_cells: int = 4
     coarsest: float = 0.28  # of the way between two lines, at most
-    far: float = 1.2  # empty space around, in outer radii
+    far: float = 1.6  # empty space around, in outer radii
 
 
 # ---------------------------------------------------------------------------------------- the grid
@@ -424,6 +424,7 @@ def gears():
     a = (30, 45, 50, 51, 59, 60, 65, 72)
     a2 = (30, 45, 50, 52, 60, 62, 67, 74)
     b = (10, 30, 36, 37, 42, 43, 48, 56)
+    b2 = (10, 30, 36, 38, 43, 45, 50, 58)
     c = (8, 16, 22, 23, 29, 30, 35, 42)
     c2 = (8, 16, 22, 24, 30, 32, 37, 44)
     d = (40, 60, 66, 67, 75, 76, 81, 90)
@@ -432,6 +433,7 @@ def gears():
     bare = {"core": False, "yoke": False}
     out = sized("4/26/22", 4, 22, a, (25, 50, 100, 200, 400))
     out += sized("4/26/22 laminated", 4, 22, a, (25, 50, 100), steel_axial=25.0)
+    out += sized("4/26/22 steel 30", 4, 22, a, (25, 72), steel=30.0)
     out += sized("4/26/22 no core", 4, 22, a, (25, 72), core=False)
     out += sized("4/26/22 no yoke", 4, 22, a, (25, 72), yoke=False)
     out += sized("4/26/22 bare", 4, 22, a, (25, 72), **bare)
@@ -445,11 +447,15 @@ def gears():
     out += sized("4/26/22 magnets 19 mm", 4, 22, a, (25,), sun_length=0.019, ring_length=0.019)
     out += sized("4/21/17", 4, 17, b, (16.8, 56))
     out += sized("4/21/17 bare", 4, 17, b, (16.8, 56), **bare)
+    out += sized("2/13/11", 2, 11, c, (12.6, 42))
+    out += sized("2/13/11 bare", 2, 11, c, (12.6, 42), **bare)
+    out += sized("2/13/11 gaps 2 mm", 2, 11, c2, (13.2, 44))
+    out += sized("2/13/11 gaps 2 mm no yoke", 2, 11, c2, (13.2, 44), yoke=False)
+    out += sized("2/13/11 magnets 20.6 mm", 2, 11, c, (12.6,), sun_length=0.0206, ring_length=0.0206)
+    # The ring's order is the sun's fifth harmonic: much of the torque at one position is cogging.
     out += sized("2/12/10", 2, 10, c, (12.6, 42))
-    out += sized("2/12/10 bare", 2, 10, c, (12.6, 42), **bare)
-    out += sized("2/12/10 gaps 2 mm", 2, 10, c2, (13.2, 44))
-    out += sized("2/12/10 gaps 2 mm no yoke", 2, 10, c2, (13.2, 44), yoke=False)
-    out += sized("2/12/10 magnets 20.6 mm", 2, 10, c, (12.6,), sun_length=0.0206, ring_length=0.0206)
+    out += sized("2/12/10 bare", 2, 10, c, (12.6,), **bare)
+    out += sized("4/21/17 gaps 2 mm", 4, 17, b2, (17.4,))
     out += sized("6/26/20", 6, 20, d, (27, 90))
     out += sized("6/26/20 bare", 6, 20, d, (27, 90), **bare)
     out += sized("8/28/20 gaps 2 mm", 8, 20, e, (43.5, 145))
@@ -463,7 +469,7 @@ def gears():
             out += sized(f"4/26/22 sun {offset} mm aside {name}", 4, 22, a, (25,),
                          sun_offset=offset * 1e-3, load_angle=angle)
     for name, angle in (("at rest", 0.0), ("at slip", pi / 2)):
-        out += sized(f"2/12/10 gaps 2 mm bare sun 3 mm aside {name}", 2, 10, c2, (13.2,),
+        out += sized(f"2/13/11 gaps 2 mm bare sun 3 mm aside {name}", 2, 11, c2, (13.2,),
                      sun_offset=0.003, load_angle=angle, **bare)
     return out
 
@@ -471,9 +477,18 @@ def gears():
 FINE = Grid(gap_cells=4, growth=1.25, piece_cells=6)
 COARSE = Grid(gap_cells=3, growth=1.35, piece_cells=4)
 FINEST = Grid(gap_cells=6, growth=1.2, piece_cells=8)
-WIDER = replace(FINE, far=2.0)
+WIDER = replace(FINE, far=2.4)
 # Solved again coarser, finer and with more empty space around: what the ratio still moves by.
-MOVED = ("4/26/22, 25 mm", "4/26/22 bare, 25 mm", "2/12/10, 12.6 mm", "2/12/10 bare, 12.6 mm")
+MOVED = ("4/26/22, 25 mm", "4/26/22 bare, 25 mm", "2/13/11, 12.6 mm", "2/13/11 bare, 12.6 mm")
+
+
+def described(gear):
+    """The gear as it stands in the JSON, every length as it is taken."""
+    d = asdict(gear) | {"n_pole_pieces": gear.pieces}
+    d["sun_length"], d["length"], d["ring_length"] = gear.lengths()
+    units = {"radii": "m", "length": "m", "sun_length": "m", "ring_length": "m", "sun_offset": "m",
+             "remanence": "T", "load_angle": "rad", "steel": "mu", "steel_axial": "mu", "recoil": "mu"}
+    return {f"{k}_{units[k]}" if k in units else k: v for k, v in d.items()}
 
 
 def rounded(x):
@@ -486,7 +501,7 @@ def main():
     out = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).with_suffix(".json")
     start, rows = time.process_time(), []
     for gear in gears():
-        row = asdict(gear) | {"n_pole_pieces": gear.pieces} | solve(gear, FINE)
+        row = described(gear) | solve(gear, FINE)
         if gear.name in MOVED:
             row["ratio_on_other_grids"] = {
                 name: solve(gear, grid)["ratio"]
