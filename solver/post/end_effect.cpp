@@ -14,7 +14,7 @@ namespace {
 // Harmonics of the remanence that are summed. In a gear the working one does the work; in a
 // coupling the others carry some of the torque, and in axial pull they carry some in both.
 constexpr int gear_torque_multiples = 1;
-constexpr int coupling_torque_multiples = 11;
+constexpr int coupling_torque_multiples = 21;
 constexpr int pull_multiples = 5;
 
 // The band: see 'End effect' in solver/README.md.

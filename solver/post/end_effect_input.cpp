@@ -12,7 +12,7 @@ namespace lodegear {
 
 namespace {
 
-constexpr int largest_multiple = 11;  // what any figure of the end effect sums up to
+constexpr int largest_multiple = 21;  // what any figure of the end effect sums up to
 constexpr int points_a_magnet = 64;
 
 /// Part of its share of the circle that a magnet fills.

@@ -20,6 +20,8 @@ namespace {
 
 enum class Filling { air, sun_magnet, ring_magnet, iron, cage };
 
+std::size_t index(int i) { return static_cast<std::size_t>(i); }
+
 /// A value on the grid as a sum of unknowns; empty where it is zero.
 struct Term {
   int unknown = 0;
@@ -75,25 +77,24 @@ class EndSystem {
 
  private:
   int n_orders() const { return static_cast<int>(orders_.size()); }
-  std::size_t cell(int i, int j) const { return static_cast<std::size_t>(i * (n_z_ - 1) + j); }
-  std::size_t node(int i, int j) const { return static_cast<std::size_t>(i * n_z_ + j); }
+  std::size_t cell(int i, int j) const { return index(i) * index(n_z_ - 1) + index(j); }
+  std::size_t node(int i, int j) const { return index(i) * index(n_z_) + index(j); }
+  std::size_t n_nodes() const { return index(n_r_) * index(n_z_); }
   Filling filling(int i, int j) const { return filling_[cell(i, j)]; }
 
   void put(Filling what, const RadialExtent& radial, const AxialRange& axial) {
     for (int i = 0; i + 1 < n_r_; ++i) {
-      const double r =
-          (grid_.r[static_cast<std::size_t>(i)] + grid_.r[static_cast<std::size_t>(i) + 1]) / 2;
+      const double r = (grid_.r[index(i)] + grid_.r[index(i) + 1]) / 2;
       if (r < radial.inner || r > radial.outer) continue;
       for (int j = 0; j + 1 < n_z_; ++j) {
-        const double z =
-            (grid_.z[static_cast<std::size_t>(j)] + grid_.z[static_cast<std::size_t>(j) + 1]) / 2;
+        const double z = (grid_.z[index(j)] + grid_.z[index(j) + 1]) / 2;
         if (grid_.plane || (z > axial.from && z < axial.to)) filling_[cell(i, j)] = what;
       }
     }
   }
 
   void fill() {
-    filling_.assign(static_cast<std::size_t>((n_r_ - 1) * (n_z_ - 1)), Filling::air);
+    filling_.assign(index(n_r_ - 1) * index(n_z_ - 1), Filling::air);
     for (const EndRotor* rotor : {&input_.sun, &input_.ring}) {
       const bool is_sun = rotor == &input_.sun;
       put(is_sun ? Filling::sun_magnet : Filling::ring_magnet, rotor->magnets,
@@ -105,7 +106,7 @@ class EndSystem {
 
   /// Marks the nodes of all cells with this filling.
   std::vector<bool> nodes_of(Filling what) const {
-    std::vector<bool> marked(static_cast<std::size_t>(n_r_ * n_z_), false);
+    std::vector<bool> marked(n_nodes(), false);
     for (int i = 0; i + 1 < n_r_; ++i)
       for (int j = 0; j + 1 < n_z_; ++j)
         if (filling(i, j) == what)
@@ -123,8 +124,7 @@ class EndSystem {
 
   void number_unknowns() {
     const std::vector<bool> iron = nodes_of(Filling::iron), cage = nodes_of(Filling::cage);
-    values_.assign(static_cast<std::size_t>(n_orders() + n_slot_shapes),
-                   std::vector<Terms>(static_cast<std::size_t>(n_r_ * n_z_)));
+    values_.assign(index(n_orders() + n_slot_shapes), std::vector<Terms>(n_nodes()));
     const int piece = 0;
     n_unknowns_ = input_.cage ? 1 : 0;
     for (int i = 0; i < n_r_; ++i)
@@ -133,8 +133,8 @@ class EndSystem {
         std::array<int, n_slot_shapes> slot{};
         if (cage[at])
           for (int l = 0; l < n_slot_shapes; ++l) {
-            slot[static_cast<std::size_t>(l)] = n_unknowns_++;
-            values(n_orders() + l)[at] = {{slot[static_cast<std::size_t>(l)], 1.0}};
+            slot[index(l)] = n_unknowns_++;
+            values(n_orders() + l)[at] = {{slot[index(l)], 1.0}};
           }
         for (int f = 0; f < n_orders(); ++f) {
           if (cage[at]) {
@@ -146,10 +146,8 @@ class EndSystem {
         }
       }
   }
-  std::vector<Terms>& values(int field) { return values_[static_cast<std::size_t>(field)]; }
-  const std::vector<Terms>& values(int field) const {
-    return values_[static_cast<std::size_t>(field)];
-  }
+  std::vector<Terms>& values(int field) { return values_[index(field)]; }
+  const std::vector<Terms>& values(int field) const { return values_[index(field)]; }
   /// k in phase + k n: 0 for the sun's order, −h for the ring's.
   int cage_period(int field) const { return field == 0 ? 0 : -multiple_; }
 
@@ -161,7 +159,7 @@ class EndSystem {
 
   /// ∫ [radial r ∂r∂r + angular ∂∂/r + axial r ∂z∂z] over one cell.
   void add_cell(int field, int i, int j, double radial, double angular, double axial) {
-    const auto e = static_cast<std::size_t>(i), f = static_cast<std::size_t>(j);
+    const auto e = index(i), f = index(j);
     for (std::size_t a = 0; a < 2; ++a)
       for (std::size_t b = 0; b < 2; ++b)
         for (std::size_t c = 0; c < 2; ++c)
@@ -191,7 +189,7 @@ class EndSystem {
         }
         const double mu = 2 * pi * permeability(what);
         for (int f = 0; f < n_orders(); ++f) {
-          const double m = orders_[static_cast<std::size_t>(f)];
+          const double m = orders_[index(f)];
           add_cell(f, i, j, mu, mu * m * m, mu);
         }
       }
@@ -209,10 +207,8 @@ class EndSystem {
       const double across = l * l * pi * pi / (2 * w);
       add_cell(n_orders() + l - 1, i, j, n * w / 2, n * across, n * w / 2);
     }
-    const RadialExtent ring{grid_.r[static_cast<std::size_t>(i)],
-                            grid_.r[static_cast<std::size_t>(i) + 1]};
-    const double height =
-        grid_.z[static_cast<std::size_t>(j) + 1] - grid_.z[static_cast<std::size_t>(j)];
+    const RadialExtent ring{grid_.r[index(i)], grid_.r[index(i) + 1]};
+    const double height = grid_.z[index(j) + 1] - grid_.z[index(j)];
     triplets_.emplace_back(0, 0, cage_orders_->between_pieces(ring) * height);
   }
 
@@ -224,9 +220,9 @@ class EndSystem {
     for (int i = 0; i < n_r_; ++i)
       for (int j = 0; j < n_z_; ++j) {
         if (is_cage(i, j) != is_cage(i - 1, j))
-          add_surface(h, node(i, j), node(i, j + 1), along_z_[static_cast<std::size_t>(j)]);
+          add_surface(h, node(i, j), node(i, j + 1), along_z_[index(j)]);
         if (!grid_.plane && j > 0 && is_cage(i, j) != is_cage(i, j - 1))
-          add_surface(h, node(i, j), node(i + 1, j), along_r_[static_cast<std::size_t>(i)]);
+          add_surface(h, node(i, j), node(i + 1, j), along_r_[index(i)]);
       }
   }
 
@@ -248,7 +244,7 @@ class EndSystem {
     const EndRotor& rotor = of_sun ? input_.sun : input_.ring;
     const Filling what = of_sun ? Filling::sun_magnet : Filling::ring_magnet;
     const int field = of_sun ? 0 : n_orders() - 1;
-    const double m = orders_[static_cast<std::size_t>(field)];
+    const double m = orders_[index(field)];
     const auto found =
         std::find_if(rotor.remanence.begin(), rotor.remanence.end(),
                      [this](const RemanenceHarmonic& b) { return b.multiple == multiple_; });
@@ -257,7 +253,7 @@ class EndSystem {
     for (int i = 0; i + 1 < n_r_; ++i)
       for (int j = 0; j + 1 < n_z_; ++j) {
         if (filling(i, j) != what) continue;
-        const auto e = static_cast<std::size_t>(i), f = static_cast<std::size_t>(j);
+        const auto e = index(i), f = index(j);
         for (std::size_t a = 0; a < 2; ++a)
           for (std::size_t b = 0; b < 2; ++b) {
             const double value = (found->radial * mass_r_[e].slope[a] -
@@ -282,7 +278,7 @@ class EndSystem {
                 const Eigen::VectorXd& ring) const {
     BySource sum;
     for (int i = 0; i + 1 < n_r_; ++i) {
-      const auto e = static_cast<std::size_t>(i);
+      const auto e = index(i);
       const double middle = (grid_.r[e] + grid_.r[e + 1]) / 2;
       if (middle < inner || middle > outer) continue;
       for (int j = 0; j + 1 < n_z_; ++j)
@@ -295,7 +291,7 @@ class EndSystem {
   void add_pull(int f, int i, int j, const Eigen::VectorXd& sun, const Eigen::VectorXd& ring,
                 BySource& sum) const {
     const Eigen::Vector4d s = corners(f, i, j, sun), r = corners(f, i, j, ring);
-    const auto e = static_cast<std::size_t>(i);
+    const auto e = index(i);
     const double r0 = grid_.r[e], r1 = grid_.r[e + 1];
     // ∫ r ∂ψ/∂r ∂χ/∂z over a bilinear cell, corners 00, 01, 10, 11 in (r, z).
     const auto product = [&](const Eigen::Vector4d& a, const Eigen::Vector4d& b) {

@@ -11,11 +11,11 @@ namespace lodegear {
 
 namespace {
 
-constexpr int cells_between_radii = 8;
-constexpr int cells_between_ends = 16;
+constexpr int cells_between_radii = 10;
+constexpr int cells_between_ends = 20;
 constexpr int cells_to_far = 14;
 constexpr int cells_to_axis = 7;
-constexpr double first_step = 0.25;   // of the thinnest gap or magnet
+constexpr double first_step = 0.2;    // of the thinnest gap or magnet
 constexpr double empty_around = 2.0;  // of the outermost radius
 constexpr double same_place = 1e-9;   // m; far below what can be made
 

@@ -65,6 +65,7 @@ class Gear:
     sun_length: float = 0.0  # of sun magnets and core; 0 = as the pole pieces
     ring_length: float = 0.0
     sun_offset: float = 0.0  # of the middle of the sun, along z
+    ring_offset: float = 0.0
     core: bool = True
     yoke: bool = True
     cover: float = 0.5
@@ -89,7 +90,11 @@ class Gear:
         """(from, to) of sun, pole pieces, ring."""
         sun, mod, ring = self.lengths()
         return ((self.sun_offset - sun / 2, self.sun_offset + sun / 2), (-mod / 2, mod / 2),
-                (-ring / 2, ring / 2))
+                (self.ring_offset - ring / 2, self.ring_offset + ring / 2))
+
+    @property
+    def mirrored(self):
+        return self.sun_offset == 0.0 and self.ring_offset == 0.0
 
 
 @dataclass(frozen=True)
@@ -150,7 +155,7 @@ def axial_lines(gear, grid):
     h = min(r[3] - r[2], r[5] - r[4]) / grid.gap_cells * 1.2
     ends = sorted({round(z, 12) for pair in gear.ends() for z in pair})
     far = grid.far * r[7]
-    if gear.sun_offset == 0.0:
+    if gear.mirrored:
         ends = [0.0] + [z for z in ends if z > 0]
         marks, sizes = ends + [ends[-1] + far], [gear.length] + [h] * (len(ends) - 1) + [0.2 * r[7]]
     else:
@@ -401,7 +406,7 @@ def solve(gear, grid):
     if gear.load_angle:
         result["ratio"] = sun[0] / (plane[0] * gear.length)
         result["ratio_ring"] = ring[0] / (plane[1] * gear.length)
-    if gear.sun_offset:
+    if not gear.mirrored:
         result["axial_force_sun_N"] = sun[1]
         result["axial_force_ring_N"] = -ring[1]
     return result
@@ -468,6 +473,9 @@ def gears():
         for name, angle in (("at rest", 0.0), ("at slip", pi / 2)):
             out += sized(f"4/26/22 sun {offset} mm aside {name}", 4, 22, a, (25,),
                          sun_offset=offset * 1e-3, load_angle=angle)
+    for who, moved in (("ring", {"ring_offset": 0.005}),
+                       ("sun and ring", {"sun_offset": 0.005, "ring_offset": 0.005})):
+        out += sized(f"4/26/22 {who} 5 mm aside at rest", 4, 22, a, (25,), load_angle=0.0, **moved)
     for name, angle in (("at rest", 0.0), ("at slip", pi / 2)):
         out += sized(f"2/13/11 gaps 2 mm bare sun 3 mm aside {name}", 2, 11, c2, (13.2,),
                      sun_offset=0.003, load_angle=angle, **bare)
@@ -487,7 +495,8 @@ def described(gear):
     d = asdict(gear) | {"n_pole_pieces": gear.pieces}
     d["sun_length"], d["length"], d["ring_length"] = gear.lengths()
     units = {"radii": "m", "length": "m", "sun_length": "m", "ring_length": "m", "sun_offset": "m",
-             "remanence": "T", "load_angle": "rad", "steel": "mu", "steel_axial": "mu", "recoil": "mu"}
+             "ring_offset": "m", "remanence": "T", "load_angle": "rad", "steel": "mu",
+             "steel_axial": "mu", "recoil": "mu"}
     return {f"{k}_{units[k]}" if k in units else k: v for k, v in d.items()}
 
 
