@@ -14,7 +14,7 @@ using CageShape = Eigen::Matrix<double, n_cage_shapes, 1>;
 using CageMatrix = Eigen::Matrix<double, n_cage_shapes, n_cage_shapes>;
 
 /// Pole pieces at potentials that turn by `phase` × pitch from one to the next; in the slots
-/// between them the straight line from piece to piece and the two slot shapes of (theory 8.2).
+/// between them the straight line from piece to piece and the two slot shapes of (theory 9.2).
 class CageOrders {
  public:
   CageOrders(const EndCage& cage, int phase);
@@ -26,7 +26,7 @@ class CageOrders {
   CageShape amplitudes(int k) const;
 
   /// Energy of all orders but k = k_sun and k_ring on a surface of the cage, per unit length of the
-  /// line that sweeps it, as if nothing but air lay before it (theory 8.3).
+  /// line that sweeps it, as if nothing but air lay before it (theory 9.3).
   CageMatrix surface_matrix(int k_sun, int k_ring) const;
 
   /// Energy per metre of stack of the step of unit potential from piece to piece across slots with

@@ -33,7 +33,7 @@ double common_length(const EndEffectInput& input) {
   return std::max(0.0, common.length());
 }
 
-/// Torque at a quarter electrical period but for a factor: Σ h sin(hπ/2) E_h (theory 8.5).
+/// Torque at a quarter electrical period but for a factor: Σ h sin(hπ/2) E_h (theory 9.5).
 double torque_sum(const EndEffectInput& input, const EndGrid& grid) {
   const int last = input.cage ? gear_torque_multiples : coupling_torque_multiples;
   double sum = 0.0;

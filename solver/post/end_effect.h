@@ -8,7 +8,7 @@
 
 namespace lodegear {
 
-// An estimate from section 8 of the theory: ideal iron, linear magnets, the working harmonic of
+// An estimate from section 9 of the theory: ideal iron, linear magnets, the working harmonic of
 // both rotors, a quarter electrical period from rest. Nothing in it is fitted. Members that pass
 // through the same place, or a coupling of unequal pole pairs, are not what these functions expect.
 

@@ -29,7 +29,7 @@ struct Term {
 };
 using Terms = std::vector<Term>;
 
-/// The discrete problem (theory 8.1–8.4): orders h p_s and h p_r outside the cage, slot shapes in
+/// The discrete problem (theory 9.1–9.4): orders h p_s and h p_r outside the cage, slot shapes in
 /// it, one common potential of the pole pieces. A coupling has one order only.
 class EndSystem {
  public:
@@ -62,7 +62,7 @@ class EndSystem {
     const Eigen::VectorXd from_sun = factor.solve(s), from_ring = factor.solve(r);
     EndField field;
     const double halves = is_mirrored(input_) && !grid_.plane ? 2.0 : 1.0;
-    const double scale = halves * pi * pi * nu0;  // (8.4)
+    const double scale = halves * pi * pi * nu0;  // (9.4)
     field.energy = {scale * s.dot(from_sun), scale * s.dot(from_ring), scale * r.dot(from_ring)};
     if (grid_.plane || halves > 1) return field;  // a mirrored field pulls nowhere
     const double inside = input_.sun.magnets.outer, outside = input_.ring.magnets.inner;
@@ -199,7 +199,7 @@ class EndSystem {
     triplets_ = {};
   }
 
-  /// The slot shapes cos(πx/w), sin(2πx/w) across a slot of angle w, in all n slots (theory 8.2);
+  /// The slot shapes cos(πx/w), sin(2πx/w) across a slot of angle w, in all n slots (theory 9.2);
   /// and the step from piece to piece.
   void add_slot_cell(int i, int j) {
     const double n = cage_orders_->n_pieces(), w = cage_orders_->slot();
@@ -239,7 +239,7 @@ class EndSystem {
     return shape == 0 ? 0 : values(n_orders() + shape - 1)[at].front().unknown;
   }
 
-  /// σ = ∫ (b_r ∂ψ/∂r − m b_t ψ/r) r dr dz over the rotor's magnets (theory 8.4).
+  /// σ = ∫ (b_r ∂ψ/∂r − m b_t ψ/r) r dr dz over the rotor's magnets (theory 9.4).
   Eigen::VectorXd load(bool of_sun) const {
     const EndRotor& rotor = of_sun ? input_.sun : input_.ring;
     const Filling what = of_sun ? Filling::sun_magnet : Filling::ring_magnet;
@@ -273,7 +273,7 @@ class EndSystem {
   }
 
   /// Axial force on what lies inside the gap between two radii: the energy's slope when the gap's
-  /// cells are sheared, F = ∫ B_r B_z dV/(µ0 g) (theory 8.6).
+  /// cells are sheared, F = ∫ B_r B_z dV/(µ0 g) (theory 9.6).
   BySource pull(double inner, double outer, const Eigen::VectorXd& sun,
                 const Eigen::VectorXd& ring) const {
     BySource sum;

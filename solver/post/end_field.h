@@ -17,7 +17,7 @@ struct BySource {
 
 /// Harmonic h of the rotors' remanence and all that the pole pieces make of it.
 struct EndField {
-  BySource energy;      ///< ½ ∫ µ H² dV, J; on the plane grid J/m                (theory 8.4)
+  BySource energy;      ///< ½ ∫ µ H² dV, J; on the plane grid J/m                (theory 9.4)
   BySource pull_inner;  ///< axial force through the inner (or only) gap on what lies inside it, N
   BySource pull_outer;  ///< the same through the outer gap, N
 };
