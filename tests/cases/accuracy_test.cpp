@@ -35,6 +35,7 @@ Case gear_by_lot(std::uint32_t seed, int number) {
   INFO(read.message());
   REQUIRE(read.read.has_value());
   read.read->running->load_angles.clear();  // the ripple at slip is enough
+  read.read->accuracy.part = 3e-3;          // bars are to hold at any level; this one is quick
   return *read.read;
 }
 
