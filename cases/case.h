@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "cases/service.h"
 #include "materials/magnet.h"
 #include "materials/other.h"
 #include "materials/steel.h"
@@ -106,6 +107,7 @@ struct Case {
   Resolution resolution;               ///< [mesh], see read_tasks.h
   Accuracy accuracy;                   ///< mesh.accuracy_percent
   OutputTask output;
+  Service service;  ///< [use] [build] [[bearing]] [require], see service.h
 
   /// gear.steel_curve = "typical" | "guaranteed minimum". Default "typical".
   SteelQuality steel_curve = SteelQuality::typical;

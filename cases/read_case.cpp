@@ -106,6 +106,7 @@ Case case_of(const TomlDocument& document, const std::string& default_name,
   result.steel_curve = in_file.steel_curve;
   result.rolling_direction = in_file.rolling_direction;
   read_tasks(root, log, result);
+  result.service = read_service(root, log);
   const bool numbers_are_right = log.complaints.empty();
   resolve_materials(root, document, in_file, catalogue, log, result);
   root.finish();

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "cases/accuracy.h"
+#include "cases/table_or_nothing.h"
 #include "cases/units.h"
 #include "materials/words.h"
 
@@ -33,19 +34,6 @@ Member read_member(TableReader& table, const char* key, Member if_missing, const
                             name_of(member) + "].");
   return member;
 }
-
-/// An empty table where the file has none, so that its defaults are listed all the same.
-class TableOrNothing {
- public:
-  TableOrNothing(TableReader& root, const char* key, ReadLog& log)
-      : given_(root.optional_table(key)), stand_in_(nothing_, log, root.dotted(key)) {}
-  TableReader& reader() { return given_ ? *given_ : stand_in_; }
-
- private:
-  TomlDocument nothing_;
-  std::optional<TableReader> given_;
-  TableReader stand_in_;
-};
 
 SlipTask read_slip(TableReader& table, const Gear& gear) {
   SlipTask task;

@@ -96,6 +96,14 @@ class Resolver {
     name = found->name;
   }
 
+  /// A part that the field does not see.
+  void carrier(const std::string& name, const std::string& key, OtherMaterial& into) {
+    const OtherMaterial* found =
+        lookup<OtherMaterial>(name, key, MaterialKind::other, own_.others,
+                              [&]() -> const OtherMaterial& { return catalogue_.other(name); });
+    if (found) into = *found;
+  }
+
  private:
   void complain(const std::string& key, const std::string& text) {
     log_.complaints.push_back({key_place(document_, key), key, text});
@@ -172,6 +180,11 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
         resolve.steel(gear.modulator->material, "modulator.material", in_file.stacking_factor,
                       "modulator.stacking_factor");
   check_rolling_direction(document, log, into);
+  Build& build = into.service.build;
+  for (std::size_t m = 0; m < 3; ++m)
+    resolve.carrier(build.carrier_names[m],
+                    std::string("build.") + name_of(static_cast<Member>(m)) + "_carrier",
+                    build.carriers[m]);
   if (gear.ring) resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature);
   for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
     resolve.other(gear.sleeves[i].material, "sleeve[" + std::to_string(i + 1) + "].material");

@@ -150,6 +150,44 @@ grade = "N42"
 width_mm = 10
 thickness_mm = 5
 centre_radius_mm = 64.7
+[use]
+ambient_C = 25
+load_Nm = 3
+fan = true
+bench_minutes = 20
+[build]
+sun_carrier = "PLA"
+modulator_carrier = "PETG"
+ring_carrier = "ASA"
+pole_pieces_held = "one end"
+sheets_stacked = "along the circle"
+cutting_factor = 1.3
+shaft_diameter_mm = 10
+bearing_play_mm = 0.01
+run_out_mm = 0.02
+roundness_mm = 0.1
+magnet_tolerance_mm = 0.04
+glue_line_mm = 0.06
+input_inertia_kgm2 = 1e-4
+output_inertia_kgm2 = 1e-3
+[[bearing]]
+turns = "sun"
+sits_in = "housing"
+count = 3
+bore_mm = 10
+load_N = 20
+friction = 0.002
+seal_drag_mNm = 0
+[require]
+slip_torque_Nm = 5
+safety_factor = 1.4
+cogging_percent = 1
+efficiency_percent = 80
+magnet_margin_percent = 15
+clearance_mm = 0.3
+magnet_temperature_C = 60
+active_mass_kg = 5
+outer_diameter_mm = 160
 )";
 
 constexpr const char* spokes = R"([gear]
@@ -208,7 +246,8 @@ std::set<std::string> documented_keys() {
     }
   };
   const std::regex listed("\n//(?:   |     )([a-z]+(?:_[A-Za-z]+)*(?:, [a-z_]+)*)(?=  |\n|, | →)");
-  for (const char* file : {"cases/read_gear.h", "cases/read_tasks.h", "cases/resolve_materials.h"})
+  for (const char* file :
+       {"cases/read_gear.h", "cases/read_tasks.h", "cases/resolve_materials.h", "cases/service.h"})
     add(file_text(file), listed);
   add(file_text("cases/case.h"), std::regex("/// (?:slip|running|output)\\.([a-z_A-Z]+)(?= =|:)"));
   return keys;
