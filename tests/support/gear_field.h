@@ -19,6 +19,7 @@ inline FieldSolver gear_solver(const Gear& gear, const TestMaterials& materials 
   laws.magnets["magnet"] = {materials.remanence, materials.mu_rec};
   laws.magnets["no magnet"] = {0.0, materials.mu_rec};
   laws.reluctivity.emplace("steel", materials.steel);
+  laws.reluctivity.emplace("plastic", Reluctivity::constant(nu0));
   const MeshPlan plan = mesh_plan(gear, resolution);
   return FieldSolver(field_problem(gear, member_meshes(gear, plan), plan, laws));
 }
