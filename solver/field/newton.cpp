@@ -8,10 +8,8 @@
 
 namespace lodegear {
 
-namespace {
-
-// C = F T⁻¹ Fᵀ from the trailing block of the factor: C = XᵀX with X = L₂₂⁻¹ Fᵀ.
-Eigen::MatrixXd compliance(const MemberSystem& system, const Cholesky& factor) {
+// From the trailing block of the factor: C = XᵀX with X = L₂₂⁻¹ Fᵀ.
+Eigen::MatrixXd port_compliance(const MemberSystem& system, const Cholesky& factor) {
   if (system.n_amplitudes() == 0) return {};  // a member alone
   const Eigen::MatrixXd x = factor.trailing_forward(system.port_columns());
   Eigen::MatrixXd c = Eigen::MatrixXd::Zero(x.cols(), x.cols());
@@ -20,12 +18,10 @@ Eigen::MatrixXd compliance(const MemberSystem& system, const Cholesky& factor) {
   return c;
 }
 
-}  // namespace
-
 LinearMember::LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own)
     : factor(system.matrix().pattern(), system.port_nodes()) {
   factor.factorise(system.tangent(Eigen::VectorXd::Zero(system.n_nodes())));
-  condensed.emplace(compliance(system, factor), end_own);
+  condensed.emplace(port_compliance(system, factor), end_own);
   magnet_amplitudes = system.amplitudes(factor.solve(system.source({0, 0})));
 }
 
@@ -116,7 +112,7 @@ class NewtonRun {
       const Eigen::VectorXd at =
           led_astray_ ? Eigen::VectorXd(member.a + (1.0 - taken_) * direction_[i]) : member.a;
       member.factor.factorise(systems_[i].tangent(at));
-      member.condensed.emplace(compliance(systems_[i], member.factor), ports_.end_own(i));
+      member.condensed.emplace(port_compliance(systems_[i], member.factor), ports_.end_own(i));
       ++summary_.factorisations;
     }
   }

@@ -17,6 +17,9 @@ namespace lodegear {
 
 using Vectors = std::vector<Eigen::VectorXd>;  ///< one a member
 
+/// C = F T⁻¹ Fᵀ of a member, from the factor of its tangent; empty for a member alone.
+Eigen::MatrixXd port_compliance(const MemberSystem& system, const Cholesky& factor);
+
 /// A member without saturable steel: condensed once, then only its amplitudes matter.
 struct LinearMember {
   LinearMember(const MemberSystem& system, const Eigen::VectorXd& end_own);
