@@ -29,8 +29,8 @@ struct OffCentrePull {
 
 /// First order in the displacement, exact otherwise: the harmonics of each gap are written about
 /// the displaced axis (z − d)^±k ≈ z^±k ∓ …, and the whole gear, condensed onto its gap circles
-/// with the tangents of the solution, answers.                                     (theory 8.4
-/// to 8.7)
+/// with the tangents of the solution, answers.                                     (theory 14.4
+/// to 14.7)
 ///
 /// Good while the displacement is small beside the gap; in the gear `standard` a tenth of the gap
 /// changes the gradient by less than 0.1 %. A member that tilts is not covered. One object serves
@@ -52,14 +52,14 @@ class OffCentre {
 /// Two-dimensional dipole whose own flux density on a circle of radius r is B_r = b_1 cos θ, at the
 /// small distance d from the axis of a bore of radius R in ideal iron: the pull per metre towards
 /// the nearer side,
-///   F = 4π ν0 (b_1 r²)² d / R⁴ / (1 − d²/R²)³.                                     (theory 8.8)
+///   F = 4π ν0 (b_1 r²)² d / R⁴ / (1 − d²/R²)³.                                     (theory 14.8)
 /// Source: method of images, derived there.
 double dipole_pull_in_bore(double b_1, double r, double bore_radius, double d);
 
 /// Pull between two smooth iron cylinders over a gap g at radius r in which p pole pairs stand with
 /// the amplitude b [T] of B_r, per metre of displacement and of stack, where the magnets keep their
 /// magnetomotive force: the gap narrows by d cos θ, B grows as 1/g, and Maxwell's pressure gives
-///   dF/dd = π r b² ν0 / (2 g),   p ≥ 2.                                            (theory 8.9)
+///   dF/dd = π r b² ν0 / (2 g),   p ≥ 2.                                            (theory 14.9)
 /// `gap`: the magnetic gap, magnets of recoil permeability 1 included. An estimate for large poles
 /// (r/p well above the gap) and ideal iron. Source: derived there.
 double pull_gradient_of_uniform_gap(double r, double gap, double b);

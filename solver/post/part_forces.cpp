@@ -81,7 +81,7 @@ class LoadSums {
     return f;
   }
 
-  // Air: −∫ σ ∇g, with g of each part going from 1 on itself to 0 on the others.   (theory 8.3)
+  // Air: −∫ σ ∇g, with g of each part going from 1 on itself to 0 on the others.   (theory 14.3)
   void add_air(int t) {
     bool touched = false;
     for (int i = 0; i < 3; ++i)
