@@ -13,7 +13,7 @@ namespace {
 constexpr int most_pole_pairs = 200;
 constexpr int most_pole_pieces = 400;
 
-struct PoleCounts {
+struct CountsInFile {
   int sun = 1, modulator = 1, ring = 1;
 };
 
@@ -42,9 +42,9 @@ std::string sum_text(int a, const char* sign, int b) {
   return std::to_string(a) + sign + std::to_string(b);
 }
 
-PoleCounts counts_of_three(TableReader& gear, std::optional<int> sun, std::optional<int> pieces,
+CountsInFile counts_of_three(TableReader& gear, std::optional<int> sun, std::optional<int> pieces,
                            std::optional<int> ring) {
-  PoleCounts c{sun.value_or(1), pieces.value_or(2), ring.value_or(1)};
+  CountsInFile c{sun.value_or(1), pieces.value_or(2), ring.value_or(1)};
   const int known = sun.has_value() + pieces.has_value() + ring.has_value();
   if (known < 2) {
     gear.complain("",
@@ -76,7 +76,7 @@ int own_count(TableReader& gear, const char* key, bool member_there, std::option
   return given.value_or(1);
 }
 
-PoleCounts read_counts(TableReader& gear, const TableReader& root, const ReadLog& log) {
+CountsInFile read_counts(TableReader& gear, const TableReader& root, const ReadLog& log) {
   const std::size_t n_complaints = log.complaints.size();
   const bool sun = root.has("sun"), modulator = root.has("modulator"), ring = root.has("ring");
   const auto p_s = read_count(gear, "sun_pole_pairs", sun, "sun", most_pole_pairs);
@@ -121,7 +121,7 @@ Eigen::Vector2d read_applied_field(TableReader& root) {
   return size * Eigen::Vector2d(std::cos(angle), std::sin(angle));
 }
 
-void read_members(TableReader& root, const PoleCounts& counts, const CommonValues& common,
+void read_members(TableReader& root, const CountsInFile& counts, const CommonValues& common,
                   GearInFile& into) {
   if (auto table = root.optional_table("sun")) {
     const RotorInFile sun = read_rotor(*table, Member::sun, counts.sun, common);
@@ -155,7 +155,7 @@ GearInFile read_gear(TableReader& root, const ReadLog& log) {
   GearInFile result;
   TableReader gear = root.table("gear");
   CommonValues common;
-  const PoleCounts counts = read_counts(gear, root, log);
+  const CountsInFile counts = read_counts(gear, root, log);
   common.stack_length = gear.number("stack_length_mm", length_range);
   common.temperature = gear.number_or("magnet_temperature_C", 20.0, Range::between(-200.0, 400.0));
   result.steel_curve =

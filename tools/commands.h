@@ -2,7 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <functional>
+#include <thread>
 
 namespace lodegear {
 
@@ -14,8 +16,14 @@ inline CLI::Validator between(int least, int most) {
   return CLI::Range(least, most).description("");
 }
 
+/// As many threads as asked for, or as there are processors.
+inline int n_threads(int wanted) {
+  return wanted > 0 ? wanted : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
 // Each adds its subcommand with options and help, and returns what to do when it was chosen.
 Command add_sweep(CLI::App& app);
+Command add_validate(CLI::App& app);
 Command add_probe(CLI::App& app);
 Command add_new(CLI::App& app);
 Command add_materials(CLI::App& app);

@@ -70,6 +70,7 @@ int run(int argc, char** argv) {
   app.get_formatter()->column_width(34);
   app.set_version_flag("--version", lodegear_version(), "Version of the program and its libraries");
   const std::map<std::string, Command> commands = {{"sweep", add_sweep(app)},
+                                                   {"validate", add_validate(app)},
                                                    {"probe", add_probe(app)},
                                                    {"new", add_new(app)},
                                                    {"materials", add_materials(app)}};

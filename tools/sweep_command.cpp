@@ -1,10 +1,8 @@
 // tools/sweep_command.cpp — `lodegear sweep`: a case from file to results.
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <algorithm>
 #include <filesystem>
 #include <iostream>
 #include <memory>
-#include <thread>
 
 #include "cases/accuracy.h"
 #include "cases/figures.h"
@@ -45,10 +43,6 @@ Example:
 
 Exit codes: 0 good, 2 the input is wrong, 3 a position has no solution, 4 cannot write, 5 a figure is
 not sure, 130 stopped by Ctrl-C.)";
-
-int n_threads(int wanted) {
-  return wanted > 0 ? wanted : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-}
 
 int run(const SweepRequest& request) {
   if (request.out.empty()) throw InputError({{{}, "--out", "is empty; it must name a folder."}});

@@ -1,0 +1,109 @@
+// cases/magnets_of_case.cpp — what the magnets of a case bear in use and through a slip.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/magnets_of_case.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "cases/slip_figures.h"
+#include "solver/motion/positions.h"
+#include "solver/motion/sweep.h"
+
+namespace lodegear {
+
+namespace {
+
+// Of one period of the load angle. The worst field changes slowly with it.
+constexpr int slip_positions_looked_at = 24;
+
+const MagnetInUse& magnet_of(const CaseResult& gear, Member m) {
+  const Gear& g = gear.input.gear;
+  return gear.input.magnets.at(m == Member::sun ? g.sun->magnet : g.ring->magnet);
+}
+
+OpposingField worst_field(const CaseResult& gear, std::size_t member,
+                          const std::vector<FieldSolution>& solutions) {
+  const FieldMember& of_gear = gear.solver->problem().members[member];
+  OpposingField field = opposing_field(of_gear);
+  for (const FieldSolution& s : solutions) add_position(of_gear, s.a[member], field);
+  return field;
+}
+
+std::vector<FieldSolution> solve_slip(const CaseResult& gear, const FieldSolver& solver,
+                                      KeepPotentials keep, int threads) {
+  SweepOptions options;
+  options.threads = threads;
+  options.keep = keep;
+  const Positions positions =
+      slip_positions(gear.counts, gear.input.slip->turned, slip_positions_looked_at,
+                     start_position(gear.input.gear));
+  std::vector<FieldSolution> solutions = sweep_curve(solver, positions, options);
+  for (const FieldSolution& s : solutions)
+    if (!s.summary.converged)
+      throw std::runtime_error("a position of the slip has no solution: " + s.summary.message);
+  return solutions;
+}
+
+double largest_torque(const std::vector<FieldSolution>& solutions) {
+  double largest = 0.0;
+  for (const FieldSolution& s : solutions)
+    largest = std::max(largest, std::abs(s.torque_modulator));
+  return largest;
+}
+
+MagnetHealth health(const CaseResult& gear, std::size_t member, const SolvedCycle& in_use,
+                    const std::vector<FieldSolution>& slip) {
+  MagnetHealth health;
+  health.member = gear.solver->problem().members[member].mesh.member;
+  const MagnetInUse& magnet = magnet_of(gear, health.member);
+  const double celsius = magnet.temperature;
+  health.grade = magnet.grade;
+  health.temperature = celsius;
+  const OpposingField running = worst_field(gear, member, in_use.solutions);
+  OpposingField slipping = worst_field(gear, member, slip);
+  for (std::size_t i = 0; i < slipping.h.size(); ++i)
+    slipping.h[i] = std::max(slipping.h[i], running.h[i]);
+  health.in_use = demagnetisation(running, magnet.material, celsius, celsius);
+  health.slipping = demagnetisation(slipping, magnet.material, celsius, celsius);
+  health.safe = safe_temperatures(slipping, magnet.material, celsius);
+  if (health.slipping)
+    health.coercivity_needed = coercivity_needed(slipping, magnet.material, celsius, celsius);
+  return health;
+}
+
+}  // namespace
+
+std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
+                                        int threads, std::vector<FieldSolution>& slip) {
+  const CaseResult& gear = validation.gear;
+  slip = solve_slip(gear, *gear.solver, KeepPotentials::every, threads);
+  std::vector<MagnetHealth> all;
+  const auto& members = gear.solver->problem().members;
+  for (std::size_t i = 0; i < members.size(); ++i)
+    if (members[i].mesh.member != Member::modulator) all.push_back(health(gear, i, in_use, slip));
+  return all;
+}
+
+double torque_after_slip(const Validation& validation, const std::vector<FieldSolution>& slip,
+                         int threads) {
+  const CaseResult& gear = validation.gear;
+  FieldProblem problem = gear.solver->problem();
+  bool weaker = false;
+  for (std::size_t i = 0; i < problem.members.size(); ++i) {
+    const Member m = problem.members[i].mesh.member;
+    if (m == Member::modulator) continue;
+    const MagnetInUse& magnet = magnet_of(gear, m);
+    if (!knee(magnet.material, magnet.temperature)) continue;
+    const OpposingField field = worst_field(gear, i, slip);
+    problem.members[i].weakened = weakening(problem.members[i], field, magnet.material,
+                                            magnet.temperature, magnet.temperature);
+    for (const double left : problem.members[i].weakened) weaker = weaker || left < 0.999;
+  }
+  if (!weaker) return 1.0;
+  const FieldSolver solver(std::move(problem));
+  return largest_torque(solve_slip(gear, solver, KeepPotentials::none, threads)) /
+         largest_torque(slip);
+}
+
+}  // namespace lodegear

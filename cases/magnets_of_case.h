@@ -1,0 +1,21 @@
+// cases/magnets_of_case.h — what the magnets of a case bear in use and through a slip.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <vector>
+
+#include "cases/losses_of_case.h"
+#include "cases/validation.h"
+
+namespace lodegear {
+
+/// Health of the sun's and the ring's magnets at the temperatures of the case. `in_use`: a cycle at
+/// load. Fills `slip` with the solutions over one period of a slip, potentials filled.
+std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
+                                        int threads, std::vector<FieldSolution>& slip);
+
+/// Largest torque over the positions of a slip with what is left of the magnets after one, over
+/// that before. 1 where nothing is lost or the knee is not known.
+double torque_after_slip(const Validation& validation, const std::vector<FieldSolution>& slip,
+                         int threads);
+
+}  // namespace lodegear

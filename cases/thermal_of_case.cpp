@@ -1,0 +1,231 @@
+// cases/thermal_of_case.cpp — a case as heat, friction and scales see it.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/thermal_of_case.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "cases/members.h"
+#include "solver/fem/element_table.h"
+
+namespace lodegear {
+
+namespace {
+
+// W/(m·K), kg/m³, J/(kg·K) where a material of the case's own gives none (from memory).
+constexpr double steel_conducts = 48, steel_density = 7850, steel_heat = 470;
+constexpr double magnet_conducts = 8.5, magnet_density = 7500, magnet_heat = 460;
+// A shaft whose material nobody gave: plain steel. A ring without back iron sits in this much
+// carrier, m.
+constexpr double carrier_wall = 5e-3;
+constexpr double usual_bore = 15e-3;  // m
+
+void complete(HeatMaterial& m, double conducts, double density, double heat) {
+  if (!(m.conductivity > 0)) m.conductivity = conducts;
+  if (!(m.density > 0)) m.density = density;
+  if (!(m.specific_heat > 0)) m.specific_heat = heat;
+}
+
+HeatMaterial steel_of(const Case& c, const std::string& label) {
+  HeatMaterial material;
+  material.name = label;
+  if (const auto found = c.steels.find(label); found != c.steels.end())
+    material = heat_material(found->second.material);
+  complete(material, steel_conducts, steel_density, steel_heat);
+  return material;
+}
+
+HeatMaterial magnet_of(const Case& c, const std::string& label) {
+  HeatMaterial material = heat_material(c.magnets.at(label).material);
+  complete(material, magnet_conducts, magnet_density, magnet_heat);
+  return material;
+}
+
+HeatMaterial carrier_of(const Case& c, Member m) {
+  return heat_material(c.service.build.carriers[static_cast<std::size_t>(m)]);
+}
+
+double ring_area(double inner, double outer) { return pi * (outer * outer - inner * inner); }
+
+/// Share of a member's band that a part of its mesh fills.
+double share_of(const CaseResult& gear, Member member, const char* part, double inner,
+                double outer) {
+  for (const FieldMember& m : gear.solver->problem().members) {
+    if (m.mesh.member != member) continue;
+    double area = 0.0;
+    for (int t = 0; t < m.mesh.triangles.rows(); ++t)
+      if (m.region(t).part == part)
+        for (const ElementPoint& p : element_points(m.mesh, t)) area += p.weight;
+    return std::clamp(area / ring_area(inner, outer), 0.05, 1.0);
+  }
+  return 1.0;
+}
+
+ThermalPart magnets(const CaseResult& gear, const MagnetRotor& rotor, Member m) {
+  ThermalPart part;
+  part.inner_radius = rotor.inner_radius;
+  part.outer_radius = rotor.outer_radius;
+  part.material = magnet_of(gear.input, rotor.magnet);
+  part.length = rotor.active_length;
+  part.share = share_of(gear, m, "magnet", part.inner_radius, part.outer_radius);
+  if (part.share < 0.999) part.filler = carrier_of(gear.input, m);
+  return part;
+}
+
+std::optional<ThermalPart> wall(const Case& c, Gap gap, double below, double above) {
+  for (const Sleeve& sleeve : c.gear.sleeves) {
+    const auto material = c.others.find(sleeve.material);
+    if (sleeve.gap != gap || sleeve.turns_with != TurnsWith::housing || material == c.others.end())
+      continue;
+    ThermalPart part;
+    part.inner_radius = std::max(sleeve.inner_radius, below);
+    part.outer_radius = std::min(sleeve.outer_radius, above);
+    part.material = heat_material(material->second);
+    return part;
+  }
+  return std::nullopt;
+}
+
+void add_inside(const CaseResult& gear, GearThermal& thermal) {
+  const MagnetRotor& sun = *gear.input.gear.sun;
+  const double shaft = gear.input.service.build.shaft_diameter / 2;
+  double begins = std::min(shaft, 0.9 * sun.inner_radius);
+  if (begins > 0.0) {
+    thermal.shaft.emplace();
+    thermal.shaft->outer_radius = begins;
+    thermal.shaft->material = steel_of(gear.input, "");
+  } else if (sun.iron) {
+    begins = std::min(sun.iron->inner_radius, 0.9 * sun.inner_radius);
+  }
+  ThermalPart hub;
+  hub.inner_radius = begins;
+  hub.outer_radius = sun.inner_radius;
+  hub.material =
+      sun.iron ? steel_of(gear.input, sun.iron->material) : carrier_of(gear.input, Member::sun);
+  thermal.sun_hub = hub;
+}
+
+}  // namespace
+
+Drive drive_of(const Case& c) {
+  Drive drive;
+  drive.held = c.running->held;
+  drive.input = c.running->input;
+  for (const Member m : members_inside_out)
+    if (m != drive.held && m != drive.input) drive.output = m;
+  return drive;
+}
+
+GearThermal thermal_of(const CaseResult& gear, const MemberSpeeds& speeds) {
+  const Case& c = gear.input;
+  const Gear& g = c.gear;
+  GearThermal thermal;
+  thermal.stack_length = gear.stack_length;
+  thermal.speeds = speeds;
+  thermal.ambient = c.service.use.ambient;
+  if (c.service.use.fan) thermal.fan = gentle_fan;
+  add_inside(gear, thermal);
+  thermal.sun_magnets = magnets(gear, *g.sun, Member::sun);
+  thermal.modulator.inner_radius = g.modulator->inner_radius;
+  thermal.modulator.outer_radius = g.modulator->outer_radius;
+  thermal.modulator.material = steel_of(c, g.modulator->material);
+  thermal.modulator.share =
+      share_of(gear, Member::modulator, "pole piece", thermal.modulator.inner_radius,
+               thermal.modulator.outer_radius);
+  thermal.modulator.filler = carrier_of(c, Member::modulator);
+  thermal.ring_magnets = magnets(gear, *g.ring, Member::ring);
+  thermal.inner_wall =
+      wall(c, Gap::inner, thermal.sun_magnets.outer_radius, thermal.modulator.inner_radius);
+  thermal.outer_wall =
+      wall(c, Gap::outer, thermal.modulator.outer_radius, thermal.ring_magnets.inner_radius);
+  ThermalPart body;
+  body.inner_radius = thermal.ring_magnets.outer_radius;
+  body.outer_radius = g.ring->iron ? std::max(g.ring->iron->outer_radius, body.inner_radius + 1e-4)
+                                   : body.inner_radius + carrier_wall;
+  body.material = g.ring->iron ? steel_of(c, g.ring->iron->material) : carrier_of(c, Member::ring);
+  thermal.ring_body = body;
+  return thermal;
+}
+
+std::vector<FrictionPart> friction_of(const CaseResult& gear, const Drive& drive) {
+  std::vector<FrictionPart> parts;
+  for (const Bearing& bearing : gear.input.service.build.bearings) parts.emplace_back(bearing);
+  if (parts.empty())
+    for (const Member m : {drive.input, drive.output}) {
+      Bearing bearing;
+      bearing.name = std::string(name_of(m)) + " bearings, assumed";
+      bearing.sides = {m == Member::sun         ? TurnsWith::sun
+                       : m == Member::modulator ? TurnsWith::modulator
+                                                : TurnsWith::ring,
+                       TurnsWith::housing};
+      bearing.count = 2;
+      bearing.bore = usual_bore;
+      bearing.load = 10.0;
+      bearing.seal_torque = usual_rubbing_seals;
+      parts.emplace_back(bearing);
+    }
+  const Gear& g = gear.input.gear;
+  const auto windage = [&](const char* name, TurnsWith inside, TurnsWith outside, double inner,
+                           double outer) {
+    GapWindage gap;
+    gap.name = name;
+    gap.inside = inside;
+    gap.outside = outside;
+    gap.inner_radius = inner;
+    gap.outer_radius = outer;
+    gap.length = gear.stack_length;
+    if (outer > inner) parts.emplace_back(gap);
+  };
+  windage("inner gap windage", TurnsWith::sun, TurnsWith::modulator, g.sun->outer_radius,
+          g.modulator->inner_radius);
+  windage("outer gap windage", TurnsWith::modulator, TurnsWith::ring, g.modulator->outer_radius,
+          g.ring->inner_radius);
+  return parts;
+}
+
+std::vector<PartMass> active_masses(const CaseResult& gear) {
+  std::vector<PartMass> masses;
+  const Case& c = gear.input;
+  for (const FieldMember& member : gear.solver->problem().members) {
+    const MemberMesh& mesh = member.mesh;
+    const double length = mesh.member == Member::sun         ? c.gear.sun->active_length
+                          : mesh.member == Member::modulator ? c.gear.modulator->active_length
+                                                             : c.gear.ring->active_length;
+    std::map<std::pair<std::string, int>, double> by_part;  // kg, by part and index
+    for (int t = 0; t < mesh.triangles.rows(); ++t) {
+      const MeshRegion& region = member.region(t);
+      double density = 0.0;
+      if (const auto m = c.magnets.find(region.material);
+          region.kind == RegionKind::magnet && m != c.magnets.end())
+        density = m->second.material.density > 0 ? m->second.material.density : magnet_density;
+      else if (const auto s = c.steels.find(region.material); s != c.steels.end())
+        density = s->second.stacking_factor *
+                  (s->second.material.density > 0 ? s->second.material.density : steel_density);
+      if (density <= 0.0) continue;
+      double area = 0.0;
+      for (const ElementPoint& p : element_points(mesh, t)) area += p.weight;
+      by_part[{region.part, region.index}] += area * length * density;
+    }
+    std::map<std::string, PartMass> parts;
+    for (const auto& [key, mass] : by_part) {
+      PartMass& part = parts[key.first];
+      part.count = part.part.empty() ? 1 : part.count + 1;
+      part.member = mesh.member;
+      part.part = key.first;
+      part.one = std::max(part.one, mass);
+    }
+    for (const auto& [name, part] : parts) masses.push_back(part);
+  }
+  return masses;
+}
+
+double outer_diameter(const Gear& gear) {
+  double radius = 0.0;
+  if (gear.modulator) radius = gear.modulator->outer_radius;
+  if (gear.ring) radius = gear.ring->iron ? gear.ring->iron->outer_radius : gear.ring->outer_radius;
+  if (gear.sun) radius = std::max(radius, gear.sun->outer_radius);
+  return 2 * radius;
+}
+
+}  // namespace lodegear

@@ -1,0 +1,137 @@
+// cases/validation.h — everything that decides whether a gear may be built, as plain data.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cases/case_result.h"
+#include "solver/motion/drive.h"
+#include "solver/post/demagnetisation.h"
+#include "solver/post/efficiency.h"
+#include "solver/post/end_effect.h"
+#include "solver/post/gear_temperature.h"
+#include "solver/post/off_centre.h"
+#include "solver/post/part_forces.h"
+
+namespace lodegear {
+
+/// A figure and between which limits it is expected.
+struct Band {
+  double expected = 0.0, low = 0.0, high = 0.0;
+};
+
+/// What one part loses at the case's speed and load, W in the whole stack.
+struct PartLoss {
+  MagneticLoss loss;  ///< part: a node of the temperatures, e.g. "sun magnets"
+  std::vector<std::string> cautions;
+};
+
+/// Pole pieces as they are beside solid ones of plain steel, W.
+struct SolidPoles {
+  double as_built = 0.0;
+  double solid_bound = 0.0;     ///< eddy currents in the field at rest: an upper bound where thick
+  double solid_estimate = 0.0;  ///< with the reaction of a plate: an order of magnitude
+  double skin_depth = 0.0;      ///< m
+  bool thick = false;
+};
+
+/// The magnets of one rotor, warm, in use and through a slip.
+struct MagnetHealth {
+  Member member = Member::sun;
+  std::string grade;
+  double temperature = 20.0;                        ///< °C
+  std::optional<Demagnetisation> in_use, slipping;  ///< none: the knee is not known
+  std::optional<SafeTemperatures> safe;             ///< of 1 % of the volume, through a slip
+  std::optional<double> coercivity_needed;          ///< A/m at 20 °C, for a margin of 10 %
+};
+
+/// What the glue or pocket of the worst magnet must hold, and the worst pole piece, N.
+struct PartPull {
+  Member member = Member::sun;
+  std::string part;
+  double mass = 0.0;      ///< kg of one
+  double pull_off = 0.0;  ///< away from its seat, turning included; of a pole piece the larger of
+                          ///< inward and outward
+  double shear = 0.0;     ///< along the circle
+  double centrifugal = 0.0;
+};
+
+/// Side pulls of one member, N and N/m, over the common stack.
+struct SidePull {
+  Member member = Member::sun;
+  double centred = 0.0;             ///< N, the largest at the load
+  double negative_stiffness = 0.0;  ///< N per m off centre
+};
+
+/// What eats into the clearance of a gap, m.
+struct ClearanceLoss {
+  std::string name;
+  double value = 0.0;
+};
+struct ClearanceFigure {
+  std::string gap;     ///< "inner gap", "outer gap, below the sleeve"
+  double drawn = 0.0;  ///< m, clear distance of the drawing
+  std::vector<ClearanceLoss> losses;
+  /// expected: losses together as the root of their squares; low: all at once; high: as drawn.
+  Band left;
+};
+
+enum class Judged { pass, unsure, fail };
+inline const char* name_of(Judged j) {
+  return j == Judged::pass ? "pass" : j == Judged::unsure ? "unsure" : "FAIL";
+}
+
+/// One requirement and how the gear meets it.
+struct Judgement {
+  std::string what;    ///< "slip torque on the modulator"
+  std::string figure;  ///< "31 N·m, from 27 to 35"
+  std::string wanted;  ///< "at least 30 N·m"
+  /// Distance to the requirement as a part of it, at the expected figure; negative = missed.
+  double margin = 0.0;
+  Judged judged = Judged::pass;
+  std::string help;  ///< what would help most; empty where nothing is needed
+};
+
+struct Validation {
+  CaseResult gear;                ///< the plane model, magnets as warm as they become
+  std::optional<EndEffect> ends;  ///< none where no estimate fits
+  Drive drive;
+  Band slip_torque;              ///< N·m on the output, expected on the bench
+  double load = 0.0;             ///< N·m on the output
+  std::vector<PartLoss> losses;  ///< at load and speed
+  std::optional<SolidPoles> solid_poles;
+  std::optional<OperatingPoint> at_work;
+  std::optional<NoLoadDrag> no_load;
+  std::optional<SpeedLimit> highest_speed;
+  EfficiencyMap map;
+  GearTemperatures temperatures;  ///< heating: at the end of the bench test
+  std::vector<MagnetHealth> magnets;
+  double torque_after_slip = 1.0;  ///< slip torque after one slip over that before
+  std::vector<PartPull> pulls;
+  std::vector<SidePull> side_pulls;
+  std::vector<ClearanceFigure> clearances;
+  double active_mass = 0.0;     ///< kg of magnets and steel
+  double outer_diameter = 0.0;  ///< m, of magnets and steel
+  std::vector<Judgement> judgements;
+  std::vector<std::string> cautions;
+};
+
+/// What stands under every validation.
+inline constexpr const char* validation_cautions[] = {
+    "These are estimates of a model with the assumptions listed; check them by an independent "
+    "calculation and by test before anything relies on them. Material data are those of grades, "
+    "not "
+    "of your delivery: measure your magnets and sheet.",
+    "Never for hoisting, for holding a load or a person, as a brake or as a safety device: a "
+    "magnetic gear slips, weakens when hot, and can lose a magnet.",
+    "Strong magnets crush fingers, shatter (eye protection), and disturb pacemakers and other "
+    "implants: fields above 0.5 mT are to be kept from people who wear them. Guard what turns; "
+    "start below a tenth of the speed; stand beside a loaded lever arm, not under it.",
+    "Local codes and the rules for machines apply; where the law reserves design to licensed "
+    "engineers, have one take responsibility."};
+
+/// The worst of the judgements, or the one nearest to failing; none without judgements.
+const Judgement* deciding(const Validation& validation);
+
+}  // namespace lodegear

@@ -1,0 +1,208 @@
+// cases/validation_text.cpp — a validation for a person at a screen.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/validation_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cases/figures.h"
+#include "cases/members.h"
+#include "cases/text_table.h"
+#include "cases/units.h"
+#include "materials/words.h"
+
+namespace lodegear {
+
+namespace {
+
+using Rows = std::vector<std::vector<std::string>>;
+constexpr int line_width = 96;
+
+std::string heading(const std::string& text) { return std::string("\n").append(text).append("\n"); }
+std::string torque(double x) { return significant(x, 3) + " N·m"; }
+std::string watts(double x) { return significant(x, 3) + " W"; }
+std::string percent(double part) { return significant(100 * part, 3) + " %"; }
+std::string newtons(double x) { return significant(x, 3) + " N"; }
+std::string degrees(double celsius) { return rounded_text(celsius, 0) + " °C"; }
+std::string rpm(double speed) { return rounded_text(to_rpm(std::abs(speed)), 0) + " rpm"; }
+
+std::string verdict_text(const Validation& v) {
+  const Judgement* worst = deciding(v);
+  std::string text = "Verdict: ";
+  if (!worst) return text + "nothing was required.\n";
+  text += worst->judged == Judged::pass     ? "everything required is met"
+          : worst->judged == Judged::unsure ? "not sure"
+                                            : "do not build it like this";
+  text +=
+      ". Decided by: " + worst->what + ", " + worst->figure + " (wanted: " + worst->wanted + ").";
+  std::string all = wrapped(text, "", line_width);
+  if (!worst->help.empty()) all += wrapped("What would help: " + worst->help, "", line_width);
+  Rows rows = {{"", "", "figure", "wanted"}};
+  for (const Judgement& j : v.judgements)
+    rows.push_back({name_of(j.judged), j.what, j.figure, j.wanted});
+  return all + "\n" + text_table(rows, 2, false);
+}
+
+std::string bench(const Validation& v) {
+  const double plane = of(*v.gear.slip_torque->weakest, v.drive.output);
+  std::string text = heading("Expected on the bench, magnets as warm as they become");
+  text += "  slips at " + torque(v.slip_torque.expected) + " on the " + name_of(v.drive.output) +
+          ", from " + significant(v.slip_torque.low, 3) + " to " +
+          significant(v.slip_torque.high, 3) + "\n";
+  if (v.ends)
+    text += "  the ends of the stack leave " + percent(v.ends->ratio) + " (from " +
+            percent(v.ends->low) + " to " + percent(v.ends->high) + ") of the plane model's " +
+            torque(plane) + "\n";
+  text += "  a load of " + torque(v.load) + (v.gear.input.service.use.load ? "" : " (0.6 of it)") +
+          " on the " + name_of(v.drive.output) + " is taken below\n";
+  return text;
+}
+
+std::string losses(const Validation& v) {
+  Rows rows = {{"", "hysteresis", "eddies", "excess, skin", "together"}};
+  for (const PartLoss& part : v.losses)
+    rows.push_back({part.loss.part, watts(part.loss.hysteresis), watts(part.loss.eddy),
+                    watts(part.loss.surface), watts(part.loss.total())});
+  if (v.at_work)
+    for (const FrictionLoss& part : v.at_work->friction)
+      rows.push_back({part.name, "", "", "", watts(part.power)});
+  std::string text = heading("Losses at " + rpm(v.gear.input.running->input_speed) + " of the " +
+                             name_of(v.drive.input) + " and this load") +
+                     text_table(rows, 2, true);
+  if (v.at_work)
+    text += "  in " + watts(v.at_work->input_power) + ", out " + watts(v.at_work->output_power) +
+            ", efficiency " + percent(v.at_work->efficiency) + "\n";
+  else
+    text += "  the gear cannot carry this load in step\n";
+  if (v.no_load) text += "  drag with nothing on the output: " + torque(v.no_load->total()) + "\n";
+  if (v.solid_poles)
+    text += "  pole pieces as built " + watts(v.solid_poles->as_built) + "; of solid S235 about " +
+            watts(v.solid_poles->solid_estimate) + ", at most " +
+            watts(v.solid_poles->solid_bound) + " (skin depth " +
+            rounded_text(to_mm(v.solid_poles->skin_depth), 1) + " mm)\n";
+  return text;
+}
+
+std::string map(const Validation& v) {
+  if (v.map.points.empty()) return {};
+  Rows rows = {{"load \\ speed"}};
+  for (const double speed : v.map.input_speeds) rows[0].push_back(rpm(speed));
+  for (std::size_t i = 1; i < v.map.loads.size(); ++i) {
+    rows.push_back({torque(v.map.loads[i])});
+    for (const auto& point : v.map.points[i])
+      rows.back().push_back(point ? percent(point->efficiency) : "slips");
+  }
+  return heading("Efficiency") + text_table(rows, 2, true);
+}
+
+std::string heat(const Validation& v) {
+  const GearTemperatures& t = v.temperatures;
+  const std::string bench_time =
+      "after " + rounded_text(v.gear.input.service.use.bench_time / 60, 0) + " min";
+  Rows rows = {{"", bench_time, "for ever"}};
+  for (std::size_t i = 0; i < t.names.size(); ++i) {
+    const auto at = static_cast<Eigen::Index>(i);
+    rows.push_back(
+        {t.names[i],
+         t.heating.temperatures.empty() ? "" : degrees(t.heating.temperatures.back()[at]),
+         degrees(t.steady[at])});
+  }
+  std::string text = heading("Temperatures (room " + degrees(v.gear.input.service.use.ambient) +
+                             "; films are known to ±30 %)") +
+                     text_table(rows, 2, true);
+  if (v.highest_speed)
+    text += v.highest_speed->reached
+                ? "  at this load the " + std::string(name_of(v.drive.input)) + " may turn at " +
+                      rpm(v.highest_speed->input_speed) + " for ever\n"
+                : "  heat does not limit the speed below " +
+                      rpm(4 * v.gear.input.running->input_speed) + "\n";
+  return text;
+}
+
+std::string magnets(const Validation& v) {
+  Rows rows = {{"", "at", "in use", "through a slip", "beyond the knee", "1 % is lost at"}};
+  for (const MagnetHealth& m : v.magnets) {
+    std::vector<std::string> row = {std::string(name_of(m.member)) + ", " + m.grade,
+                                    degrees(m.temperature)};
+    if (m.in_use && m.slipping) {
+      row.push_back(percent(m.in_use->margin));
+      row.push_back(percent(m.slipping->margin));
+      row.push_back(percent(m.slipping->volume_lost));
+    } else {
+      row.insert(row.end(), {"", "", "knee not known"});
+    }
+    row.push_back(!m.safe           ? ""
+                  : m.safe->none    ? "this already"
+                  : m.safe->highest ? degrees(*m.safe->highest)
+                  : m.safe->lowest  ? degrees(*m.safe->lowest) + " and colder"
+                                    : "no temperature");
+    rows.push_back(row);
+  }
+  return heading("Magnets: distance from the knee at the worst corner (below 0 % some is lost)") +
+         text_table(rows, 2, true) + "  after one slip the gear slips at " +
+         percent(v.torque_after_slip) + " of its torque\n";
+}
+
+std::string pulls(const Validation& v) {
+  Rows rows = {{"", "mass", "pull", "shear", "of it by turning"}};
+  for (const PartPull& p : v.pulls)
+    rows.push_back({std::string("worst ") + p.part + " of the " + name_of(p.member),
+                    significant(1e3 * p.mass, 3) + " g", newtons(p.pull_off), newtons(p.shear),
+                    newtons(p.centrifugal)});
+  std::string text = heading("What glue, pockets and bars must hold, each, through a slip") +
+                     text_table(rows, 2, true);
+  Rows sides = {{"", "on centre", "for each 0.1 mm off centre"}};
+  for (const SidePull& p : v.side_pulls)
+    sides.push_back({name_of(p.member), newtons(p.centred), newtons(1e-4 * p.negative_stiffness)});
+  return text + heading("Side pull on bearings and carriers, which must be 3 to 5 times as stiff") +
+         text_table(sides, 2, true);
+}
+
+std::string clearances(const Validation& v) {
+  Rows rows = {{"", "drawn", "likely", "worst case"}};
+  const auto mm = [](double x) { return rounded_text(to_mm(x), 2) + " mm"; };
+  for (const ClearanceFigure& gap : v.clearances)
+    rows.push_back({gap.gap, mm(gap.drawn), mm(gap.left.expected),
+                    gap.left.low > 0 ? mm(gap.left.low) : "rubs"});
+  std::string parts;
+  if (!v.clearances.empty())
+    for (const ClearanceLoss& loss : v.clearances.front().losses)
+      parts += (parts.empty() ? "" : ", ") + loss.name + " " + mm(loss.value);
+  return heading("Clearance") + text_table(rows, 2, true) +
+         wrapped("  taken off: " + parts, "", line_width);
+}
+
+std::string cautions(const Validation& v) {
+  std::string text = heading("Cautions");
+  for (const std::string& caution : v.cautions) text += wrapped(caution, "  - ", line_width);
+  for (const std::string& remark : v.gear.remarks) text += wrapped(remark, "  - ", line_width);
+  for (const char* always : validation_cautions) text += wrapped(always, "  - ", line_width);
+  return text;
+}
+
+std::string assumed(const Validation& v) {
+  std::string list;
+  for (const auto* all : {&v.gear.input.service.assumed, &v.gear.input.assumed})
+    for (const Assumed& a : *all) list += (list.empty() ? "" : ", ") + a.key + " = " + a.value;
+  return heading("Assumed, because the case file does not say") + wrapped(list, "  ", line_width);
+}
+
+}  // namespace
+
+std::string validation_text(const Validation& v) {
+  const Gear& g = v.gear.input.gear;
+  std::string text = v.gear.input.name + ": " + kind_of_machine(g) + " " + pole_text(g) + ", " +
+                     rounded_text(to_mm(v.gear.stack_length), 1) + " mm long, " +
+                     rounded_text(to_mm(v.outer_diameter), 1) + " mm across, " +
+                     significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
+  return text + verdict_text(v) + bench(v) + losses(v) + map(v) + heat(v) + magnets(v) + pulls(v) +
+         clearances(v) + assumed(v) + cautions(v);
+}
+
+int exit_code(const Validation& validation) {
+  const Judgement* worst = deciding(validation);
+  if (!worst || worst->judged == Judged::pass) return 0;
+  return worst->judged == Judged::fail ? 1 : 5;
+}
+
+}  // namespace lodegear
