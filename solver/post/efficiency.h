@@ -38,7 +38,8 @@ struct GearLosses {
   /// else of the motion, whichever member is held.                                 (theory 12.1)
   double relative_speed = 0.0;
   /// Ascending in δ and in torque, the first at δ = 0. Two, none and nearly full load, are enough
-  /// for a gear of constant permeability; three or four where steel saturates.
+  /// for a gear of constant permeability; three or four where steel saturates. With one row only
+  /// no load can be carried, not even friction on the output's shaft.
   std::vector<SolvedLoad> loads;
   std::vector<FrictionPart> friction;
 };
@@ -65,7 +66,7 @@ struct OperatingPoint {
 ///   P_in = |load ω_out| + P_magnetic(|ω_s − ω_m|, δ) + P_friction(ω).
 /// None: the load, with the friction on the output's shaft, needs more torque than the last solved
 /// load has; nothing is guessed beyond it. Between solved loads torque is linear in sin δ and loss
-/// linear in cos δ (both exact while permeability is constant).                    (theory 12.4)
+/// linear in cos δ (exact for constant permeability and fundamental waves).        (theory 12.4)
 std::optional<OperatingPoint> operating_point(const GearLosses& gear, const Drive& drive,
                                               double input_speed, double load);
 

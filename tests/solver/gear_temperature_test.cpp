@@ -125,6 +125,49 @@ TEST_CASE("gear temperature: one part after the other, by hand", "[solver][therm
   CHECK(t.of("sun magnets") == Approx(t.of("modulator")).epsilon(1e-8));  // no heat passes there
 }
 
+TEST_CASE("gear temperature: every path has the conductance of its formula",
+          "[solver][thermal][gear]") {
+  GearThermal gear = closed_gear();
+  gear.shaft_reach = 0.01;
+  gear.extra_paths = {{"modulator", "end caps", 0.07}};
+  const GearTemperatures t = gear_temperatures(gear);
+  const auto g = [&](const std::string& name) {
+    for (const HeatFlow& flow : t.flows)
+      if (flow.name == name) return flow.conductance;
+    FAIL("no path " << name);
+    return 0.0;
+  };
+  // By hand from the data of the gear; PETG 0.2 W/(m·K), sheets 2 along their stack.
+  REQUIRE(other("PETG").conductivity == 0.2);
+  const double two_faces = 2 * pi * (0.033 * 0.033 - 0.026 * 0.026);
+  CHECK(g("modulator ends to inside air") ==
+        Approx(two_faces / (1 / 8.0 + 0.040 / 6 / (0.5 * 2 + 0.5 * 0.2))));
+  CHECK(g("sun hub to sun magnets") == Approx(2 * pi * 0.020 * 0.040 / 5e-4));
+  // 1500 rpm, 1 mm: a little above pure conduction, see the table of gap films.
+  const double still = 2 * pi * gear.gap_fluid.conductivity * 0.040 / std::log(26.0 / 25.0);
+  CHECK(g("sun magnets to modulator") > still);
+  CHECK(g("sun magnets to modulator") < 1.3 * still);
+  CHECK(g("modulator to outer wall") ==
+        Approx(2 * pi * gear.gap_fluid.conductivity * 0.040 / std::log(33.5 / 33.0)));
+  const double k = steel("S235").conductivity;
+  CHECK(g("shaft to end caps, bearings") ==
+        Approx(2 / (2.0 + (0.040 / 6 + 0.01) / (k * pi * 0.006 * 0.006))));
+  CHECK(g("modulator to end caps") == 0.07);
+  const double face = 2 * pi * 0.053 * 0.053;
+  CHECK(g("inside air to end caps") ==
+        Approx(face * 8.0).epsilon(1e-3));  // the metal barely counts
+  // Films at the temperature that came out; the housing is 60 mm long.
+  const double side = 2 * pi * 0.053 * 0.060, warm = t.of("housing");
+  CHECK(
+      g("housing to ambient, radiation") ==
+      Approx(side * 4 * anodised * 5.67e-8 * std::pow(273.15 + (warm + 20) / 2, 3)).epsilon(2e-3));
+  CHECK(g("housing to ambient, air") ==
+        Approx(side * 1.32 * std::pow((warm - 20) / 0.106, 0.25)).epsilon(0.15));  // the short law
+  // A shaft of 40 mm in the open is nearly as warm along its length.
+  CHECK(g("shaft to ambient, overhang") < 30 * pi * 0.012 * 0.040);
+  CHECK(g("shaft to ambient, overhang") > 10 * pi * 0.012 * 0.040);
+}
+
 TEST_CASE("gear temperature: heat curves end in the steady state; a bench run does not reach it",
           "[solver][thermal][gear]") {
   const GearThermal gear = printed_gear();

@@ -250,6 +250,18 @@ TEST_CASE("film: natural convection around a warm pipe as in a textbook",
         Approx(1.32 * std::pow(30 / 0.1, 0.25)).epsilon(0.15));  // two fits to one cloud of points
 }
 
+TEST_CASE("film: turning cylinders and faces", "[solver][thermal][film]") {
+  // By hand, in air with ν 1.6e-5 m²/s, k 0.026 W/(m·K), Pr 0.71, ω 100 rad/s. Cylinder of 0.1 m:
+  // Re 31 250, Re^⅔ 992.1, Pr^⅓ 0.8921, Nu 117.7, h 30.6. Face: √(ω/ν) 2500 /m, h 0.36·0.026·2500
+  // = 23.4.
+  const Fluid air{.density = 1, .viscosity = 1.6e-5, .conductivity = 0.026, .prandtl = 0.71};
+  CHECK(rotating_film_cylinder(0.1, 100, air) == Approx(30.6).epsilon(1e-3));
+  CHECK(rotating_film_cylinder(0.1, -100, air) == Approx(30.6).epsilon(1e-3));
+  CHECK(rotating_film_disc(100, air) == Approx(23.4));
+  CHECK(rotating_film_disc(0, air) == 0.0);
+  CHECK(natural_film_plate(0.1, 36, 20) == Approx(1.42 * 3.5566).epsilon(1e-4));  // 160^¼
+}
+
 TEST_CASE("film: radiation and fins in their limits", "[solver][thermal][film]") {
   CHECK(radiation_film(0.9, 20.0, 20.0) == Approx(4 * 0.9 * 5.6704e-8 * std::pow(293.15, 3)));
   // A fin that is short for its film loses h π d l; a long one does not care how long it is.
