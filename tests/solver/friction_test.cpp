@@ -107,6 +107,33 @@ TEST_CASE("windage: one face of a slow disc follows Karman's wall slope", "[solv
   CHECK(disc_windage_torque(close, 1.0) == Approx(pi * 0.02 * 6.25e-6 / (2 * 5e-4)));
 }
 
+TEST_CASE("windage: fits to measurements, by hand from (theory 11.4) to (11.6)",
+          "[solver][friction]") {
+  // Guards the transcription; nothing measured is at hand. ρ 1, ν 1e-5, lengths 1.
+  const Fluid fluid{.density = 1, .viscosity = 1e-5, .conductivity = 0, .prandtl = 0};
+  // Gap 0.1 to 0.11: Re = 100 ω, M = ½ C π ω² 1e-4, C = 0.50119 times the fit.
+  const GapWindage gap{.inner_radius = 0.1, .outer_radius = 0.11, .length = 1, .fluid = fluid};
+  const auto gap_fit = [&](double w) {
+    return gap_windage_torque(gap, w, 0.0) / (0.5 * pi * w * w * 1e-4) / 0.50119;
+  };
+  CHECK(gap_fit(2.0) == Approx(0.08326).epsilon(2e-4));     // 2 · 200^−0.6
+  CHECK(gap_fit(10.0) == Approx(0.03257).epsilon(2e-4));    // 1.03 · 1000^−0.5
+  CHECK(gap_fit(200.0) == Approx(0.008969).epsilon(2e-4));  // 0.065 · 20000^−0.2
+  // Cylinder of 0.1 at 100 rad/s, Re 1e5: 14.967 = −0.6 + 4.07 lg(1e5/14.967), c = 0.004464.
+  const OpenCylinderWindage open{.radius = 0.1, .length = 1, .fluid = fluid};
+  CHECK(open_cylinder_torque(open, 100) == Approx(0.004464 * 50 * 2 * pi * 0.01).epsilon(2e-4));
+  // Discs of radius 1, Re = 1e5 ω: four times M/ω² is C.
+  const auto disc_fit = [&](double distance, double w) {
+    return 4 *
+           disc_windage_torque({.outer_radius = 1, .wall_distance = distance, .fluid = fluid}, w) /
+           (w * w);
+  };
+  CHECK(disc_fit(0.0, 10.0) == Approx(0.009212).epsilon(2e-4));  // 0.146 · 1e6^−0.2
+  CHECK(disc_fit(0.1, 10.0) == Approx(0.005112).epsilon(2e-4));  // 0.102 · 0.1^0.1 · 1e6^−0.2
+  CHECK(disc_fit(0.1, 0.1) == Approx(0.029390).epsilon(2e-4));   // 3.70 · 0.1^0.1 · 1e4^−0.5
+  CHECK(disc_fit(0.01, 1.0) == Approx(0.009692).epsilon(2e-4));  // 0.080 · 0.01^−⅙ · 1e5^−¼
+}
+
 TEST_CASE("windage: drag is a continuous, rising function of speed", "[solver][friction]") {
   const GapWindage gap{.inner_radius = 0.03, .outer_radius = 0.031, .length = 0.05};
   const OpenCylinderWindage open{.radius = 0.05, .length = 0.05};

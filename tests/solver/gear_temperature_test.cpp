@@ -156,6 +156,10 @@ TEST_CASE("gear temperature: every path has the conductance of its formula",
   const double face = 2 * pi * 0.053 * 0.053;
   CHECK(g("inside air to end caps") ==
         Approx(face * 8.0).epsilon(1e-3));  // the metal barely counts
+  // Two caps: mean of a disc to its rim, then a pressed joint of 1e-4 m²K/W on 4 mm.
+  const double aluminium = other("aluminium-6082-T6").conductivity;
+  CHECK(g("housing to end caps") ==
+        Approx(2 / (1 / (8 * pi * aluminium * 0.004) + 1e-4 / (2 * pi * 0.053 * 0.004))));
   // Films at the temperature that came out; the housing is 60 mm long.
   const double side = 2 * pi * 0.053 * 0.060, warm = t.of("housing");
   CHECK(
