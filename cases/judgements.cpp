@@ -81,7 +81,7 @@ void judge_torque(const Validation& v, std::vector<Judgement>& all) {
 
 void judge_smoothness(const Validation& v, std::vector<Judgement>& all) {
   const Requirements& require = v.gear.input.service.require;
-  if (!require.cogging) return;
+  if (!require.cogging || v.gear.running_curves.empty()) return;
   const Member m = v.drive.output;
   const double slip = of(v.gear.slip_torque->peak, m);
   const RunningCurve& curve = v.gear.running_curves.front();
@@ -220,6 +220,11 @@ std::vector<Judgement> judgements(const Validation& validation) {
   judge_clearance(validation, all);
   judge_size(validation, all);
   return all;
+}
+
+double plane_torque(const Validation& validation) {
+  const SlipTorque& slip = *validation.gear.slip_torque;
+  return of(slip.weakest ? *slip.weakest : slip.peak, validation.drive.output);
 }
 
 const Judgement* deciding(const Validation& validation) {

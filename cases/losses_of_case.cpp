@@ -60,7 +60,12 @@ class MemberLosses {
     const MagnetRotor& rotor = member_ == Member::sun ? *case_.gear.sun : *case_.gear.ring;
     PartLoss& magnets = part(magnets_of(member_));
     const MagnetMaterial& material = case_.magnets.at(rotor.magnet).material;
-    if (!material.resistivity) return;  // ferrite
+    if (!material.resistivity) {
+      magnets.cautions.push_back(case_.magnets.at(rotor.magnet).grade +
+                                 ": no resistivity is given, so eddy currents count nothing here; "
+                                 "right for ferrite and bonded magnets.");
+      return;
+    }
     Conductor conductor;
     conductor.regions = regions;
     conductor.resistivity = *material.resistivity;

@@ -43,7 +43,7 @@ std::string sum_text(int a, const char* sign, int b) {
 }
 
 CountsInFile counts_of_three(TableReader& gear, std::optional<int> sun, std::optional<int> pieces,
-                           std::optional<int> ring) {
+                             std::optional<int> ring) {
   CountsInFile c{sun.value_or(1), pieces.value_or(2), ring.value_or(1)};
   const int known = sun.has_value() + pieces.has_value() + ring.has_value();
   if (known < 2) {

@@ -1,5 +1,7 @@
 // cases/read_service.cpp — [use], [build], [[bearing]] and [require].
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
 #include "cases/service.h"
 #include "cases/table_or_nothing.h"
 #include "cases/units.h"
@@ -30,7 +32,9 @@ Use read_use(TableReader& table) {
 }
 
 double length_or(TableReader& table, const char* key, double if_missing) {
-  return from_mm(table.number_or(key, to_mm(if_missing), small_lengths));
+  // Hundredths of a millimetre, so that the default is listed as one would write it.
+  const double usual = std::round(to_mm(if_missing) * 100) / 100;
+  return from_mm(table.number_or(key, usual, small_lengths));
 }
 
 Tolerances read_tolerances(TableReader& table) {
@@ -60,8 +64,8 @@ Build read_build(TableReader& table) {
   build.shaft_diameter = from_mm(table.number_or("shaft_diameter_mm", 0.0, length_or_zero));
   build.tolerances = read_tolerances(table);
   const Range inertias{.least = 0.0, .most = 1e6, .least_open = true};
-  build.input_inertia = table.optional_number("input_inertia_kgm2", inertias);
-  build.output_inertia = table.optional_number("output_inertia_kgm2", inertias);
+  build.input_inertia = table.optional_number("input_inertia_kg_m2", inertias);
+  build.output_inertia = table.optional_number("output_inertia_kg_m2", inertias);
   return build;
 }
 

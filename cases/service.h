@@ -37,8 +37,8 @@ namespace lodegear {
 //   roundness_mm             of printed carriers. Default 0.15
 //   magnet_tolerance_mm      Default 0.05
 //   glue_line_mm             Default 0.05
-//   input_inertia_kgm2     → inertia of all that turns with the input shaft. Default: the member's
-//   output_inertia_kgm2      own; likewise
+//   input_inertia_kg_m2     → inertia of all that turns with the input shaft. Default: the member's
+//   output_inertia_kg_m2      own; likewise
 //
 // [[bearing]]              → bearings: one entry for equal ones
 //   turns                  "sun" | "modulator" | "ring" | "housing": what turns in it

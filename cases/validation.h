@@ -131,6 +131,9 @@ inline constexpr const char* validation_cautions[] = {
     "Local codes and the rules for machines apply; where the law reserves design to licensed "
     "engineers, have one take responsibility."};
 
+/// Slip torque on the output in the plane model, N·m: in the weakest position where that is known.
+double plane_torque(const Validation& validation);
+
 /// The worst of the judgements, or the one nearest to failing; none without judgements.
 const Judgement* deciding(const Validation& validation);
 

@@ -44,7 +44,6 @@ std::string verdict_text(const Validation& v) {
 }
 
 std::string bench(const Validation& v) {
-  const double plane = of(*v.gear.slip_torque->weakest, v.drive.output);
   std::string text = heading("Expected on the bench, magnets as warm as they become");
   text += "  slips at " + torque(v.slip_torque.expected) + " on the " + name_of(v.drive.output) +
           ", from " + significant(v.slip_torque.low, 3) + " to " +
@@ -52,7 +51,7 @@ std::string bench(const Validation& v) {
   if (v.ends)
     text += "  the ends of the stack leave " + percent(v.ends->ratio) + " (from " +
             percent(v.ends->low) + " to " + percent(v.ends->high) + ") of the plane model's " +
-            torque(plane) + "\n";
+            torque(plane_torque(v)) + "\n";
   text += "  a load of " + torque(v.load) + (v.gear.input.service.use.load ? "" : " (0.6 of it)") +
           " on the " + name_of(v.drive.output) + " is taken below\n";
   return text;
@@ -182,8 +181,10 @@ std::string cautions(const Validation& v) {
 
 std::string assumed(const Validation& v) {
   std::string list;
-  for (const auto* all : {&v.gear.input.service.assumed, &v.gear.input.assumed})
-    for (const Assumed& a : *all) list += (list.empty() ? "" : ", ") + a.key + " = " + a.value;
+  for (const Assumed& a : v.gear.input.service.assumed)
+    list += (list.empty() ? "" : ", ") + a.key + " = " + a.value;
+  list += "; and of the gear itself " + std::to_string(v.gear.input.assumed.size()) +
+          " more that `lodegear sweep` lists";
   return heading("Assumed, because the case file does not say") + wrapped(list, "  ", line_width);
 }
 

@@ -168,8 +168,8 @@ run_out_mm = 0.02
 roundness_mm = 0.1
 magnet_tolerance_mm = 0.04
 glue_line_mm = 0.06
-input_inertia_kgm2 = 1e-4
-output_inertia_kgm2 = 1e-3
+input_inertia_kg_m2 = 1e-4
+output_inertia_kg_m2 = 1e-3
 [[bearing]]
 turns = "sun"
 sits_in = "housing"
@@ -240,12 +240,13 @@ std::set<std::string> documented_keys() {
   const auto add = [&keys](const std::string& text, const std::regex& pattern) {
     for (std::sregex_iterator it(text.begin(), text.end(), pattern), end; it != end; ++it) {
       std::string list = (*it)[1];
-      const std::regex word("[A-Za-z_]+");
+      const std::regex word("[A-Za-z_0-9]+");
       for (std::sregex_iterator w(list.begin(), list.end(), word); w != end; ++w)
         keys.insert(w->str());
     }
   };
-  const std::regex listed("\n//(?:   |     )([a-z]+(?:_[A-Za-z]+)*(?:, [a-z_]+)*)(?=  |\n|, | →)");
+  const std::regex listed(
+      "\n//(?:   |     )([a-z]+(?:_[A-Za-z0-9]+)*(?:, [a-z_]+)*)(?=  |\n|, | →)");
   for (const char* file :
        {"cases/read_gear.h", "cases/read_tasks.h", "cases/resolve_materials.h", "cases/service.h"})
     add(file_text(file), listed);
