@@ -5,6 +5,8 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <fstream>
+#include <nlohmann/json.hpp>
 
 #include "solver/post/stress.h"
 #include "tests/mesh/gears.h"
@@ -168,6 +170,39 @@ TEST_CASE("part forces: the parts of a member add up to what the gaps say", "[ge
     const SumErrors errors = sum_errors(solver, {0.3, 0.01, 0.02});
     CHECK(errors.force < 1e-4);
     CHECK(errors.torque < 1e-4);
+  }
+}
+
+TEST_CASE("part forces: the unbalanced pull of 2/11/9 is what the series says",
+          "[gears][force][analytic]") {
+  // tests/analytic/subdomain_gear.json, as in ideal_iron_gears_test.cpp. Magnets touch each other
+  // and the hub of ideal iron; all of them together are the sun.
+  std::ifstream file(LODEGEAR_SOURCE_DIR "/tests/analytic/subdomain_gear.json");
+  const nlohmann::json all = nlohmann::json::parse(file);
+  nlohmann::json g;
+  for (const nlohmann::json& one : all["gears"])
+    if (one["name"] == "unbalanced") g = one;
+  Gear gear = ideal_iron_gear();
+  const std::vector<double> r = g["radii_m"];
+  gear.sun = arc_rotor(g["p_sun"], r[0], r[1], AlternatingRadial{});
+  gear.sun->iron = Iron{0.0, r[0], ideal_iron_name};
+  gear.modulator = sectors(g["n_pole_pieces"], r[2], r[3]);
+  gear.modulator->material = ideal_iron_name;
+  gear.ring = arc_rotor(g["p_ring"], r[4], r[5], AlternatingRadial{});
+  gear.ring->iron = Iron{r[5], r[5] + 0.01, ideal_iron_name};
+  const FieldSolver solver = gear_solver(gear);
+  for (const nlohmann::json& p : g["positions"]) {
+    const Position at{p["sun_angle_rad"], p["modulator_angle_rad"], p["ring_angle_rad"]};
+    const FieldSolution s = filled(solver, at);
+    Eigen::Vector2d sum(0, 0);
+    const std::vector<PartLoad> loads = part_loads(solver.problem(), s, Member::sun);
+    CHECK(loads.size() == 5);  // four magnets and the hub
+    for (const PartLoad& load : loads) sum += load.force;
+    sum = Eigen::Rotation2Dd(at.sun) * sum;
+    const nlohmann::json& f = p["inner_gap"]["force_on_inside_N_per_m"];
+    const Eigen::Vector2d series(f[0].get<double>(), f[1].get<double>());
+    INFO(sum.transpose() << " against " << series.transpose() << " N/m");
+    CHECK((sum - series).norm() < 0.01 * 1100);  // 1 % of the largest pull
   }
 }
 
