@@ -12,7 +12,7 @@
 namespace lodegear {
 
 /// What passes through a gear depends on the load angle alone (its ripple left aside):
-///   δ = p_s θ_s + p_r θ_r − n θ_m,   T_member = −factor · τ(δ),   τ = dU/dδ, (theory 9.1, 9.2)
+///   δ = p_s θ_s + p_r θ_r − n θ_m,   T_member = −factor · τ(δ),   τ = dU/dδ, (theory 15.1, 15.2)
 /// with factor p_s, p_r, −n. δ = 0 is at rest; τ rises there. All torques in one unit: N·m, or N·m
 /// per metre of stack (inertias then too).
 class GearSpring {
@@ -63,34 +63,34 @@ struct Inertias {
   }
 };
 
-/// κ = Σ factor²/J over the members: δ″ = κ (τ_load − τ(δ)) without friction.        (theory 9.4)
+/// κ = Σ factor²/J over the members: δ″ = κ (τ_load − τ(δ)) without friction.        (theory 15.4)
 double mobility(const GearSpring& spring, const Inertias& inertias);
 
 /// Natural frequency of the members against one another about load angle `delta` [Hz]:
-///   ω² = κ dτ/dδ; 0 where the gear is not stable.                                   (theory 9.5)
+///   ω² = κ dτ/dδ; 0 where the gear is not stable.                                   (theory 15.5)
 /// With two members free it is their one mode besides turning together. Losses, shafts' own
 /// softness and ripple are left out.
 double natural_frequency(const GearSpring& spring, const Inertias& inertias, double delta = 0.0);
 
 /// The load as the spring sees it [N·m a rad of δ] when these torques act on the members from
-/// outside: Σ (factor T/J) / κ; T/factor of the only member that is free. (theory 9.6)
+/// outside: Σ (factor T/J) / κ; T/factor of the only member that is free. (theory 15.6)
 double load_seen(const GearSpring& spring, const Inertias& inertias,
                  const std::array<double, 3>& torques);
 
 /// The largest load that may come on at once without slip, in the direction of positive τ, after
 /// the gear stood at `before` [N·m a rad]; `damping` is the ratio to the critical one at no load.
-///   without: ∫ from wind_up(before) to crest(load) of (τ − load) dδ = 0              (theory 9.7)
+///   without: ∫ from wind_up(before) to crest(load) of (τ − load) dδ = 0              (theory 15.7)
 /// For a sine without damping 0.7246 of the peak. Needs before < peak.
 double largest_sudden_load(const GearSpring& spring, double before = 0.0, double damping = 0.0);
 
 /// Sliding speed dδ/dt [rad/s, electrical] at the bottom of U below which the gear locks in of
 /// itself, without load or losses: √(2 κ (U_max − U_min)); for a sine twice the natural angular
-/// frequency.                                                                          (theory 9.8)
+/// frequency.                                                                          (theory 15.8)
 double lock_in_speed(const GearSpring& spring, double kappa);
 
 /// Load [N·m a rad] below which a gear that slips in the direction of the load locks in again,
 /// where sliding is damped as δ″ = κ (load − τ) − damping_rate δ′:
-///   load = damping_rate/(2π κ) ∮ √(2 κ (U_max − U)) dδ                                (theory 9.9)
+///   load = damping_rate/(2π κ) ∮ √(2 κ (U_max − U)) dδ                                (theory 15.9)
 /// First order in the damping: good while the result is below some 0.3 of the peak. For a sine
 /// 4/π · damping_rate/ω_0 of the peak.
 double lock_in_load(const GearSpring& spring, double kappa, double damping_rate);

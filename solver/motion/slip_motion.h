@@ -47,7 +47,7 @@ struct Motion {
   double ratchet_frequency = 0.0;
 };
 
-/// Integrates J ω′ = −factor τ(δ) + torque − friction of every member that is free (theory 9.3).
+/// Integrates J ω′ = −factor τ(δ) + torque − friction of every member that is free (theory 15.3).
 /// Ripple, eddy currents and the shafts' own softness are left out: real gears lose more while they
 /// slip, so they lock in more easily than computed. Needs at least one free member.
 Motion motion(const GearSpring& spring, const MotionSetup& setup);

@@ -90,8 +90,5 @@ double bearing_life(Rolling rolling, double rating, double load) {
 double bearing_life_time(Rolling rolling, double rating, double load, double angular_speed) {
   return bearing_life(rolling, rating, load) * 2 * pi / std::abs(angular_speed);
 }
-double bearing_friction(double load, double bore, double coefficient) {
-  return coefficient * load * bore / 2;
-}
 
 }  // namespace lodegear

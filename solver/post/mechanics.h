@@ -99,8 +99,5 @@ enum class Rolling { balls, rollers };
 double bearing_life(Rolling rolling, double rating, double load);
 /// The same in seconds at a speed [rad/s].
 double bearing_life_time(Rolling rolling, double rating, double load, double angular_speed);
-/// Friction torque without seals [N·m]: µ P d/2, µ about 0.0015 for deep-groove ball bearings
-/// (makers' catalogues agree, from memory); rubbing seals add more than this on small gears.
-double bearing_friction(double load, double bore, double coefficient = 0.0015);
 
 }  // namespace lodegear

@@ -92,7 +92,6 @@ TEST_CASE("mechanics: shafts, keys and bearings", "[solver][mechanics]") {
   CHECK(bearing_life(Rolling::balls, 1000, 100) == Approx(1e9));
   CHECK(bearing_life(Rolling::rollers, 1000, 1000) == Approx(1e6));
   CHECK(bearing_life_time(Rolling::balls, 1000, 1000, -2 * pi) == Approx(1e6));
-  CHECK(bearing_friction(100, 10 * mm) == Approx(0.75e-3));
 }
 
 TEST_CASE("clearance: worst case and root of squares", "[solver][clearance]") {
