@@ -112,6 +112,15 @@ GearSpring GearSpring::sine(int sun, int modulator, int ring, Member member, dou
   return {sun, modulator, ring, member, PeriodicCurve(samples)};
 }
 
+GearSpring GearSpring::reversed() const {
+  std::vector<double> samples;
+  const int n = 2 * curve_.n_orders() + 2;
+  const Member member = factor(Member::sun) != 0 ? Member::sun : Member::ring;
+  for (int i = 0; i < n; ++i)
+    samples.push_back(factor(member) * curve_.at(-static_cast<double>(i) / n));
+  return {factors_[0], -factors_[1], factors_[2], member, PeriodicCurve(samples)};
+}
+
 double GearSpring::tau(double delta) const {
   const TablePlace at(delta);
   return cubic(at.s, tau_[at.i], tau_[at.i + 1], table_step * tau_slope_[at.i],

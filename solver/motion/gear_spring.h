@@ -24,6 +24,9 @@ class GearSpring {
   /// τ = peak_on(member)/|factor| sin δ.
   static GearSpring sine(int sun, int modulator, int ring, Member member, double peak_torque);
 
+  /// The same gear loaded the other way: τ(−δ) with its sign turned.
+  GearSpring reversed() const;
+
   /// Part of a member in δ: p_s, −n, p_r.
   int factor(Member member) const { return factors_[static_cast<std::size_t>(member)]; }
   double tau(double delta) const;        ///< N·m a rad of load angle
@@ -80,17 +83,18 @@ double load_seen(const GearSpring& spring, const Inertias& inertias,
 /// The largest load that may come on at once without slip, in the direction of positive τ, after
 /// the gear stood at `before` [N·m a rad]; `damping` is the ratio to the critical one at no load.
 ///   without: ∫ from wind_up(before) to crest(load) of (τ − load) dδ = 0              (theory 15.7)
-/// For a sine without damping 0.7246 of the peak. Needs before < peak.
+/// For a sine without damping 0.7246 of the peak. Needs before < peak. For the other direction ask
+/// spring.reversed().
 double largest_sudden_load(const GearSpring& spring, double before = 0.0, double damping = 0.0);
 
 /// Sliding speed dδ/dt [rad/s, electrical] at the bottom of U below which the gear locks in of
 /// itself, without load or losses: √(2 κ (U_max − U_min)); for a sine twice the natural angular
-/// frequency.                                                                          (theory 15.8)
+/// frequency. (theory 15.8)
 double lock_in_speed(const GearSpring& spring, double kappa);
 
 /// Load [N·m a rad] below which a gear that slips in the direction of the load locks in again,
 /// where sliding is damped as δ″ = κ (load − τ) − damping_rate δ′:
-///   load = damping_rate/(2π κ) ∮ √(2 κ (U_max − U)) dδ                                (theory 15.9)
+///   load = damping_rate/(2π κ) ∮ √(2 κ (U_max − U)) dδ (theory 15.9)
 /// First order in the damping: good while the result is below some 0.3 of the peak. For a sine
 /// 4/π · damping_rate/ω_0 of the peak.
 double lock_in_load(const GearSpring& spring, double kappa, double damping_rate);

@@ -18,7 +18,7 @@ const char* const usual = "usual value, no source";
 // What faces a clearance.
 struct Side {
   std::string name;
-  std::vector<ClearanceLoss> losses;
+  std::vector<GapLoss> losses;
   std::optional<Member> turns_with;  // none: the housing
 };
 
@@ -30,7 +30,7 @@ Side sleeve_side(const Sleeve& sleeve, const ClearanceInput& input) {
   if (sleeve.turns_with == TurnsWith::modulator) side.turns_with = Member::modulator;
   if (sleeve.turns_with == TurnsWith::ring) side.turns_with = Member::ring;
   if (side.turns_with) {
-    const std::vector<ClearanceLoss>& carrier = input.of(*side.turns_with);
+    const std::vector<GapLoss>& carrier = input.of(*side.turns_with);
     side.losses.insert(side.losses.end(), carrier.begin(), carrier.end());
   }
   return side;
@@ -40,23 +40,22 @@ Side sleeve_side(const Sleeve& sleeve, const ClearanceInput& input) {
 
 double ClearanceBudget::worst_case() const {
   double left = nominal;
-  for (const ClearanceLoss& loss : losses) left -= loss.value;
+  for (const GapLoss& loss : losses) left -= loss.value;
   return left;
 }
 
 double ClearanceBudget::likely() const {
   double certain = 0.0, squares = 0.0;
-  for (const ClearanceLoss& loss : losses) {
+  for (const GapLoss& loss : losses) {
     (loss.certain ? certain : squares) += loss.certain ? loss.value : loss.value * loss.value;
   }
   return nominal - certain - std::sqrt(squares);
 }
 
-std::vector<ClearanceLoss> ClearanceBudget::ranked() const {
-  std::vector<ClearanceLoss> list = losses;
-  std::stable_sort(list.begin(), list.end(), [](const ClearanceLoss& a, const ClearanceLoss& b) {
-    return a.value > b.value;
-  });
+std::vector<GapLoss> ClearanceBudget::ranked() const {
+  std::vector<GapLoss> list = losses;
+  std::stable_sort(list.begin(), list.end(),
+                   [](const GapLoss& a, const GapLoss& b) { return a.value > b.value; });
   return list;
 }
 
@@ -68,9 +67,9 @@ const ClearanceBudget* tightest(const std::vector<ClearanceBudget>& budgets) {
   return found == budgets.end() ? nullptr : &*found;
 }
 
-std::vector<ClearanceLoss> usual_tolerances(Member member, Making making) {
+std::vector<GapLoss> usual_tolerances(Member member, Making making) {
   const std::string of = std::string(", ") + name_of(member);
-  std::vector<ClearanceLoss> list = {
+  std::vector<GapLoss> list = {
       {"bearing play" + of, 0.02 * mm, usual, false},
       {"run-out" + of, 0.03 * mm, usual, false},
       {"roundness" + of, (making == Making::printed ? 0.3 : 0.02) * mm, usual, false},
@@ -82,8 +81,8 @@ std::vector<ClearanceLoss> usual_tolerances(Member member, Making making) {
   return list;
 }
 
-ClearanceLoss thermal_growth(double radius_inner, double expansion_inner, double warming_inner,
-                             double radius_outer, double expansion_outer, double warming_outer) {
+GapLoss thermal_growth(double radius_inner, double expansion_inner, double warming_inner,
+                       double radius_outer, double expansion_outer, double warming_outer) {
   return {"thermal growth",
           expansion_inner * radius_inner * warming_inner -
               expansion_outer * radius_outer * warming_outer,

@@ -10,7 +10,7 @@
 namespace lodegear {
 
 /// Something that takes from a clearance.
-struct ClearanceLoss {
+struct GapLoss {
   std::string name;      ///< "bearing play, sun"
   double value = 0.0;    ///< m off the radius; a tolerance: its largest size; negative = gives room
   std::string origin;    ///< where the figure comes from, for a person
@@ -21,7 +21,7 @@ struct ClearanceLoss {
 struct ClearanceBudget {
   std::string name;
   double nominal = 0.0;  ///< m
-  std::vector<ClearanceLoss> losses;
+  std::vector<GapLoss> losses;
 
   double worst_case() const;  ///< m left if every loss takes its full value at one spot
   /// What is certain in full, the rest as the root of the sum of squares: independent errors rarely
@@ -30,7 +30,7 @@ struct ClearanceBudget {
   bool may_rub() const { return worst_case() <= 0.0; }
   bool likely_rubs() const { return likely() <= 0.0; }
   /// Largest losses first.
-  std::vector<ClearanceLoss> ranked() const;
+  std::vector<GapLoss> ranked() const;
 };
 
 /// Smallest worst case of several budgets, m; none if there are no budgets.
@@ -43,13 +43,13 @@ enum class Making { machined, printed };
 /// source): bearing play 0.02 mm, run-out 0.03 mm, roundness 0.02 mm machined or 0.3 mm printed;
 /// for a member with magnets also block tolerance 0.05 mm, plating 0.02 mm, glue 0.1 mm. Every one
 /// is a starting value to be replaced by what was bought and measured.
-std::vector<ClearanceLoss> usual_tolerances(Member member, Making making);
+std::vector<GapLoss> usual_tolerances(Member member, Making making);
 
 /// How much the clearance between a surface at `radius_inner` within one at `radius_outer` [m]
 /// closes when they warm by these amounts [K], with expansions [1/K]:
 ///   α_i r_i ΔT_i − α_o r_o ΔT_o
-ClearanceLoss thermal_growth(double radius_inner, double expansion_inner, double warming_inner,
-                             double radius_outer, double expansion_outer, double warming_outer);
+GapLoss thermal_growth(double radius_inner, double expansion_inner, double warming_inner,
+                       double radius_outer, double expansion_outer, double warming_outer);
 
 /// How far the middle of a flat face of width w stands back behind its corners on the circle of
 /// radius r [m]: r − √(r² − w²/4). The running clearance of a gear is counted from the corners; the
@@ -60,8 +60,8 @@ double flat_face_sagitta(double radius, double width);
 
 /// What each member brings along; `sleeves` for cans and walls, whoever they turn with.
 struct ClearanceInput {
-  std::vector<ClearanceLoss> sun, modulator, ring, sleeves;
-  const std::vector<ClearanceLoss>& of(Member m) const {
+  std::vector<GapLoss> sun, modulator, ring, sleeves;
+  const std::vector<GapLoss>& of(Member m) const {
     return m == Member::sun ? sun : m == Member::modulator ? modulator : ring;
   }
 };

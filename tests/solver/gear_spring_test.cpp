@@ -83,6 +83,19 @@ TEST_CASE("gear spring: the same from the curve of any member", "[solver][motion
   }
 }
 
+TEST_CASE("gear spring: reversed, it is the gear seen in a mirror", "[solver][motion]") {
+  std::vector<double> torque;  // saturation may add even orders
+  for (int i = 0; i < 16; ++i) {
+    const double delta = 2 * pi * i / 16;
+    torque.push_back(-8 * std::sin(delta) + 2 * std::sin(2 * delta) - std::cos(3 * delta));
+  }
+  const GearSpring spring(4, 17, 13, Member::sun, PeriodicCurve(torque));
+  const GearSpring reversed = spring.reversed();
+  for (double delta : {-2.0, 0.1, 1.5}) CHECK(reversed.tau(delta) == Approx(-spring.tau(-delta)));
+  CHECK(reversed.peak_tau() == Approx(-spring.lowest_tau()));
+  CHECK(reversed.factor(Member::modulator) == -17);
+}
+
 TEST_CASE("gear spring: the potential is the integral of the torque, the mean left out",
           "[solver][motion]") {
   const GearSpring spring = bent_gear();

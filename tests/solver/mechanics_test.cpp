@@ -112,7 +112,7 @@ TEST_CASE("clearance: worst case and root of squares", "[solver][clearance]") {
 
 TEST_CASE("clearance: growth and flat faces", "[solver][clearance]") {
   // A plastic cage of 40 mm radius that warms by 20 K, 75e-6 a kelvin, in a ring that stays cold.
-  const ClearanceLoss growth = thermal_growth(40 * mm, 75e-6, 20, 41 * mm, 12e-6, 0);
+  const GapLoss growth = thermal_growth(40 * mm, 75e-6, 20, 41 * mm, 12e-6, 0);
   CHECK(growth.value == Approx(0.06 * mm));
   CHECK(growth.certain);
   CHECK(thermal_growth(40 * mm, 12e-6, 0, 41 * mm, 12e-6, 20).value < 0);  // gives room
