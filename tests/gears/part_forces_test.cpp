@@ -6,8 +6,11 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>
+#include <map>
 #include <nlohmann/json.hpp>
 
+#include "solver/fem/element_table.h"
+#include "solver/post/part_bodies.h"
 #include "solver/post/stress.h"
 #include "tests/mesh/gears.h"
 #include "tests/support/gear_field.h"
@@ -69,6 +72,47 @@ double force_between_halves(double r1, double r2, double remanence) {
   return nu0 * remanence * remanence / 4 * (ring + beyond);
 }
 
+// Another way to the load on a uniformly magnetised part: inside it curl b = 0, so the stress of b
+// alone does nothing to the part as a whole, and what is left is the force on the currents that
+// stand for its magnetisation M = ν0 b − h in its own skin (t counter-clockwise, n outward),
+//   F = −∮ M_t [b_n t − (b_t − ½ µ0 M_t) n] dl.
+// It is linear in b where M is given; no air and no neighbour takes part.
+Eigen::Vector2d force_on_skin(const FieldMember& member, const Eigen::VectorXd& a,
+                              const std::vector<int>& body_of_triangle, int body) {
+  const MemberMesh& mesh = member.mesh;
+  Eigen::Vector2d force(0, 0);
+  std::map<std::pair<int, int>, int> sides;  // edges, by how many triangles of the body
+  for (int t = 0; t < mesh.triangles.rows(); ++t)
+    if (body_of_triangle[static_cast<std::size_t>(t)] == body)
+      for (int e = 0; e < 3; ++e)
+        ++sides[std::minmax(mesh.triangles(t, e), mesh.triangles(t, (e + 1) % 3))];
+  for (int t = 0; t < mesh.triangles.rows(); ++t) {
+    if (body_of_triangle[static_cast<std::size_t>(t)] != body) continue;
+    for (int e = 0; e < 3; ++e) {
+      const int from = mesh.triangles(t, e), to = mesh.triangles(t, (e + 1) % 3);
+      if (sides[std::minmax(from, to)] != 1) continue;
+      const Eigen::Vector2d chord = (mesh.nodes.row(to) - mesh.nodes.row(from)).transpose();
+      for (const double s : {0.5 - std::sqrt(0.15), 0.5, 0.5 + std::sqrt(0.15)}) {
+        const Eigen::Vector2d at = e == 0   ? Eigen::Vector2d(s, 0)
+                                   : e == 1 ? Eigen::Vector2d(1 - s, s)
+                                            : Eigen::Vector2d(0, 1 - s);
+        const ElementPoint p = element_point(mesh, t, at[0], at[1]);
+        Eigen::Vector2d b(0, 0);
+        for (int i = 0; i < 6; ++i)
+          b += a[mesh.triangles(t, i)] * Eigen::Vector2d(p.bx[i], p.by[i]);
+        const RegionLaw& law = member.law(t);
+        const double nu = law.reluctivity.at(b.squaredNorm()).nu;
+        const Eigen::Vector2d m = nu0 * b - nu * (b - law.remanence * law.magnetisation.at(p.x));
+        const Eigen::Vector2d tangent = chord.normalized(), normal(tangent[1], -tangent[0]);
+        const double m_t = m.dot(tangent), weight = s == 0.5 ? 8.0 / 18 : 5.0 / 18;
+        force -= weight * chord.norm() * m_t *
+                 (b.dot(normal) * tangent - (b.dot(tangent) - 0.5 * mu0 * m_t) * normal);
+      }
+    }
+  }
+  return force;
+}
+
 PartLoad right_half(const MagnetPattern& pattern, double fineness) {
   Gear gear;
   gear.sun = arc_rotor(1, 10 * mm, 20 * mm, pattern);
@@ -105,6 +149,37 @@ TEST_CASE("part forces: loads on parts that touch come closer on a finer mesh",
   INFO("coarse " << coarse << ", fine " << fine << ", finer " << finer);
   CHECK(fine < 0.5 * coarse);
   CHECK(finer < 0.5 * fine);
+}
+
+TEST_CASE("part forces: single magnets feel what the currents in their skins do",
+          "[gears][force][slow]") {
+  // Both ways converge with the first power of h where magnets touch, to the same loads.
+  Gear arcs = standard_gear();
+  arcs.sun->shape = ArcMagnets{0.9};
+  arcs.sun->pattern = AlternatingParallel{};
+  arcs.ring->shape = ArcMagnets{0.8};
+  arcs.ring->pattern = AlternatingParallel{};
+  arcs.ring->iron = Iron{44 * mm, 48 * mm, "steel"};
+  for (const auto& [gear, tolerance] : {std::pair{standard_gear(), 0.04}, {arcs, 0.02}}) {
+    const FieldSolver solver = gear_solver(gear, {1.30, 1.05}, Resolution{2.0, 0, 0});
+    const FieldSolution s = filled(solver, {0.3, -0.01, 0.0});
+    for (std::size_t i : {0, 2}) {
+      const FieldMember& member = solver.problem().members[i];
+      const PartBodies bodies = part_bodies(member);
+      const std::vector<PartLoad> loads = part_loads(solver.problem(), s, member.mesh.member);
+      double largest = 0.0, worst = 0.0;
+      for (std::size_t part = 0; part < loads.size(); part += 3) {
+        if (loads[part].part != "magnet") continue;
+        const Eigen::Vector2d skin =
+            force_on_skin(member, s.a[i], bodies.of_triangle, static_cast<int>(part));
+        largest = std::max(largest, skin.norm());
+        worst = std::max(worst, (skin - loads[part].force).norm());
+      }
+      INFO(name_of(member.mesh.member) << ": off by " << worst << " of " << largest << " N/m");
+      CHECK(largest > 0);
+      CHECK(worst < tolerance * largest);
+    }
+  }
 }
 
 TEST_CASE("part forces: every magnet, pole piece and iron keeps its load on a finer mesh",
