@@ -204,7 +204,7 @@ TEST_CASE("part forces: every magnet, pole piece and iron keeps its load on a fi
       INFO(named.name << ", " << name_of(m) << ": " << change << " of " << largest << " N/m");
       // Around pole pieces lies air. Along joints of magnets, and in films of glue, H_t near the
       // ends is known to first order of h only.
-      CHECK(change < (m == Member::modulator ? 2e-3 : 0.06) * largest);
+      CHECK(change < (m == Member::modulator ? 2e-3 : 0.04) * largest);
     }
   }
 }
