@@ -53,7 +53,7 @@ struct GapExpansion {
   }
 };
 
-// F_x − i F_y = 2π ν0 Σ k(k−1) α_k β_{k−1} for `grows` and `decays` of two fields.     (theory 14.7)
+// F_x − i F_y = 2π ν0 Σ k(k−1) α_k β_{k−1} for `grows` and `decays` of two fields. (theory 14.7)
 Complex pull(const GapExpansion& at, const ComplexOrders& grows, const ComplexOrders& decays) {
   Complex sum = 0.0;
   for (Eigen::Index k = 2; k <= grows.size(); ++k)

@@ -15,7 +15,7 @@ namespace lodegear {
 /// Parts that touch are thought cut apart by a slit of air too thin to change the field; the load
 /// is the stress on the part's own side of it. So it is the load that glue, a pocket or a band has
 /// to carry. In steel that is of one piece with other steel (a bridge) the cut is imaginary, and
-/// the load is what would pull it open there.                                    (theory 14.1, 14.2)
+/// the load is what would pull it open there. (theory 14.1, 14.2)
 struct PartLoad {
   std::string part;   ///< "magnet", "pole piece", "hub" … as in MeshRegion; or "ideal iron"
   int index = -1;     ///< which around the member, from 0 on +x; −1 = goes around the axis
