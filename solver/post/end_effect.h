@@ -9,8 +9,9 @@
 namespace lodegear {
 
 // An estimate from section 9 of the theory: ideal iron, linear magnets, the working harmonic of
-// both rotors, a quarter electrical period from rest. Nothing in it is fitted. Members that pass
-// through the same place, or a coupling of unequal pole pairs, are not what these functions expect.
+// both rotors, a quarter electrical period from rest. Nothing in it is fitted. All lengths must be
+// positive, radii must rise from sun to ring, and pole pairs must work together, as they do in what
+// `end_effect_input` returns for a gear that has been checked.
 
 /// Torque of the finite stack against T′, the plane model's torque per metre.
 struct EndEffect {
@@ -20,6 +21,7 @@ struct EndEffect {
   double low = 0.0;               ///< band of the ratio, at most ±10 % of it
   double high = 0.0;
 };
+/// Some hundredths of a second.
 EndEffect end_effect(const EndEffectInput& input);
 
 /// The same machine with all members `length` long and centred; magnets and iron of sun and ring
@@ -40,7 +42,8 @@ struct AxialForces {
     return m == Member::sun ? sun : m == Member::modulator ? modulator : ring;
   }
 };
-/// load_angle: electrical, rad; 0 at rest, where the members hold each other the strongest.
+/// load_angle: electrical, rad; 0 at rest, where the members hold each other the strongest. Rough:
+/// see 'Limits' there. About a quarter of a second.
 AxialForces axial_forces(const EndEffectInput& input, double load_angle);
 
 /// The same with one member (its iron with it) displaced by `offset` from where it stands, m.

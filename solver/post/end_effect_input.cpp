@@ -99,11 +99,16 @@ bool is_simplified(const Modulator& modulator) {
   return std::holds_alternative<RoundBar>(modulator.shape) || modulator.bridge.has_value();
 }
 
+bool carries_mean_torque(const Gear& gear) {
+  const int sun = gear.sun->pole_pairs, ring = gear.ring->pole_pairs;
+  return gear.modulator ? gear.modulator->pole_pieces == sun + ring : sun == ring;
+}
+
 }  // namespace
 
 std::optional<EndEffectInput> end_effect_input(const Gear& gear, MagnetStrength sun,
                                                MagnetStrength ring) {
-  if (!gear.sun || !gear.ring) return std::nullopt;
+  if (!gear.sun || !gear.ring || !carries_mean_torque(gear)) return std::nullopt;
   EndEffectInput input;
   input.sun = end_rotor(*gear.sun, sun);
   input.ring = end_rotor(*gear.ring, ring);

@@ -52,7 +52,8 @@ struct MagnetStrength {
   double recoil_permeability = 1.05;  ///< relative; common practice for NdFeB, no source
 };
 
-/// Nothing for a gear without sun or ring.
+/// Nothing without sun or ring, and where their pole pairs do not work together: n = p_s + p_r, or
+/// p_s = p_r without a modulator.
 std::optional<EndEffectInput> end_effect_input(const Gear& gear, MagnetStrength sun = {},
                                                MagnetStrength ring = {});
 

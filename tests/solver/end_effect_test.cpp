@@ -359,6 +359,36 @@ TEST_CASE("end effect: a gear is read as the plain data it is", "[solver][end_ef
   const RemanenceHarmonic halbach = end_effect_input(gear, {1.2, 1.0})->sun.remanence.front();
   CHECK(halbach.radial == Approx(1.2).epsilon(1e-3));
   CHECK(halbach.tangential == Approx(-1.2).epsilon(1e-3));
+  gear.modulator->pole_pieces = 20;  // no mean torque
+  CHECK_FALSE(end_effect_input(gear).has_value());
+  gear.modulator.reset();
+  CHECK_FALSE(end_effect_input(gear).has_value());
+  gear.ring->pole_pairs = 4;
+  CHECK(end_effect_input(gear).has_value());
   gear.sun.reset();
   CHECK_FALSE(end_effect_input(gear).has_value());
+}
+
+TEST_CASE("end effect: blocks, spokes, bars and bridges are estimated with a wider band",
+          "[solver][end_effect]") {
+  Gear plain = standard_gear();
+  plain.modulator->active_length = 25 * mm;
+  std::vector<Gear> simplified(4, plain);
+  simplified[0].sun->pattern = AlternatingParallel{};
+  simplified[0].sun->shape = block(20 * mm, 5 * mm, 27 * mm);
+  simplified[1].sun->pattern = AlternatingParallel{};
+  simplified[1].sun->shape = SpokeMagnets{5 * mm, "steel"};
+  simplified[2].modulator->shape = RoundBar{6 * mm, 34 * mm};
+  simplified[3].modulator->bridge = Bridge{BridgePlace::inner, 0.5 * mm};
+  const auto width = [](const EndEffect& e) { return (e.high - e.low) / e.ratio; };
+  const EndEffect arcs = end_effect(end_effect_input(plain).value());
+  for (std::size_t i = 0; i < simplified.size(); ++i) {
+    const EndEffectInput in = end_effect_input(simplified[i]).value();
+    const EndEffect e = end_effect(in);
+    INFO("gear " << i << " ratio " << e.ratio << ", of arcs " << arcs.ratio);
+    CHECK(in.simplified);
+    CHECK(e.ratio == Approx(arcs.ratio).epsilon(0.02));  // the same sizes all over
+    CHECK(width(e) > width(arcs));
+    CHECK(width(e) <= 0.2 + 1e-12);
+  }
 }
