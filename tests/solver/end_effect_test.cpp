@@ -141,7 +141,7 @@ TEST_CASE("end effect: the kernel of a coupling is its plane torque at wave numb
 }
 
 TEST_CASE("end effect: a coupling between long yokes has the exact ratio",
-          "[solver][end_effect][analytic]") {
+          "[solver][end_effect][analytic][slow]") {
   const std::vector<CouplingSize> sizes{
       {4, 6 * mm, 2 * mm}, {8, 6 * mm, 2 * mm}, {17, 6 * mm, 2 * mm}, {4, 6 * mm, 1 * mm},
       {4, 6 * mm, 4 * mm}, {4, 6 * mm, 8 * mm}, {4, 3 * mm, 2 * mm},  {4, 9 * mm, 2 * mm}};
@@ -292,7 +292,7 @@ TEST_CASE("end effect: a member moved aside is pulled as the 3D solution says",
     INFO(g["name"] << " in 3D " << sun << " and " << ring << ", estimate " << force.sun << " and "
                    << force.ring);
     // Harmonics of the magnets that share an order are left out, and at small offsets the pull is
-    // a difference of large terms; worst seen 1.1 N where the largest is 62 N.
+    // a difference of large terms; worst seen 1.8 N where the largest is 117 N.
     const double margin = g["p_sun"] == 4 ? 2.0 : 0.5;
     CHECK(force.sun == Approx(sun).margin(margin));
     CHECK(force.ring == Approx(ring).margin(margin));
