@@ -29,6 +29,7 @@ import platform
 import sys
 import time
 from dataclasses import asdict, dataclass, replace
+from itertools import product
 from math import gcd, pi
 from pathlib import Path
 
@@ -114,21 +115,15 @@ class Grid:
 def graded(a, b, at_a, at_b, growth, coarsest):
     """Points from a to b whose steps start at at_a, at_b and grow towards the middle."""
     total = b - a
-    steps_a, steps_b = [], []
-    h_a, h_b, done = min(at_a, total / 2), min(at_b, total / 2), 0.0
-    top = max(coarsest * total, h_a, h_b) if np.isfinite(coarsest) else np.inf
-    while True:
-        use_a = h_a <= h_b
-        h = h_a if use_a else h_b
-        if done + h > total * (1 + 1e-12):
-            break
-        (steps_a if use_a else steps_b).append(h)
-        done += h
-        if use_a:
-            h_a = min(h_a * growth, top)
-        else:
-            h_b = min(h_b * growth, top)
-    steps = np.array(steps_a + steps_b[::-1])
+    steps = [], []  # from either side
+    h, done = [min(at_a, total / 2), min(at_b, total / 2)], 0.0
+    top = max(coarsest * total, *h)
+    while done + min(h) <= total * (1 + 1e-12):
+        side = 0 if h[0] <= h[1] else 1
+        steps[side].append(h[side])
+        done += h[side]
+        h[side] = min(h[side] * growth, top)
+    steps = np.array(steps[0] + steps[1][::-1])
     return a + np.concatenate(([0.0], np.cumsum(steps))) * (total / steps.sum())
 
 
@@ -199,25 +194,23 @@ def materials(gear, r, theta, z):
     shape = (len(rm), len(tm), len(zm))
     kind = np.zeros(shape, np.int8)
 
-    def put(what, radial, angular, axial):
+    def put(what, radial, axial, angular=np.ones(len(tm), bool)):
         kind[np.ix_(radial, angular, axial)] = what
 
-    every = np.ones(len(tm), bool)
     if gear.core:
-        put(CORE, band == 1, every, in_sun)
-    put(SUN, band == 2, every, in_sun)
-    put(PIECES, band == 4, in_piece, in_mod)
-    put(RING, band == 6, every, in_ring)
+        put(CORE, band == 1, in_sun)
+    put(SUN, band == 2, in_sun)
+    put(PIECES, band == 4, in_mod, in_piece)
+    put(RING, band == 6, in_ring)
     if gear.yoke:
-        put(YOKE, band == 7, every, in_ring)
+        put(YOKE, band == 7, in_ring)
     mu = np.ones(6)
     mu[[CORE, PIECES, YOKE]] = gear.steel
     mu[[SUN, RING]] = gear.recoil
     mu_z = mu.copy()
     if gear.steel_axial:
         mu_z[[CORE, PIECES, YOKE]] = gear.steel_axial
-    remanence = np.zeros(shape)
-    remanence += (kind == SUN) * pole_sign(tm, gear.sun_angle, gear.p_sun)[None, :, None]
+    remanence = (kind == SUN) * pole_sign(tm, gear.sun_angle, gear.p_sun)[None, :, None]
     remanence += (kind == RING) * pole_sign(tm, 0.0, gear.p_ring)[None, :, None]
     return mu[kind], mu_z[kind], gear.remanence * remanence
 
@@ -240,10 +233,6 @@ def line_matrices(x, weight):
     return mass, total[:, None, None] * slopes[:, :, None] * slopes[:, None, :], total[:, None] * slopes
 
 
-def one(x):
-    return np.ones_like(x)
-
-
 class System:
     """Matrix and load over the nodes (r, theta, z); the last theta line is the first, times sign."""
 
@@ -254,30 +243,21 @@ class System:
         self.mu, self.mu_z, self.remanence = materials(gear, r, theta, z)
         self.fixed = np.zeros(self.shape, bool)
         self.fixed[-1] = True
-        if closed:  # far ends; z = 0 is a plane of symmetry or a far end too
+        if closed:  # far ends; z = 0 is a plane of symmetry
             self.fixed[:, :, -1] = True
-            if z[0] < 0:
-                self.fixed[:, :, 0] = True
-
-    def node_slices(self, a, b, c):
-        """Where corner (a, b, c) of every cell lies in the array of nodes: r and z as slices."""
-        n = self.n_cells
-        return slice(a, a + n[0]), b, slice(c, c + n[2])
+            self.fixed[:, :, 0] |= z[0] < 0
 
     def scattered(self, values, a, b, c, into):
-        rs, shift, zs = self.node_slices(a, b, c)
-        if shift:
-            values = np.roll(values, 1, axis=1)
-            into[rs, :, zs] += values
-        else:
-            into[rs, :, zs] += values
+        """Adds values of cells at their corner (a, b, c)."""
+        n = self.n_cells
+        into[a:a + n[0], :, c:c + n[2]] += np.roll(values, b, axis=1)
 
     def assemble(self):
         mr, kr, lr = line_matrices(self.r, lambda x: x)
         mi, _, _ = line_matrices(self.r, lambda x: 1 / x)
-        mt, kt, _ = line_matrices(self.theta, one)
-        mz, kz, _ = line_matrices(self.z, one)
-        corners = [(a, b, c) for a in (0, 1) for b in (0, 1) for c in (0, 1)]
+        mt, kt, _ = line_matrices(self.theta, np.ones_like)
+        mz, kz, _ = line_matrices(self.z, np.ones_like)
+        corners = list(product((0, 1), repeat=3))
         nr, nt, nz = self.shape
         stencil = np.zeros((3, 3, 3, nr, nt, nz))
         load = np.zeros(self.shape)
@@ -295,7 +275,6 @@ class System:
                 self.scattered(k, a, b, c, stencil[d - a + 1, e - b + 1, f - c + 1])
             half_t = np.diff(self.theta) / 2 * (flip if b else 1.0)
             half_z = np.diff(self.z) / 2
-            # div-free in z: B_r.grad v = remanence dv/dr, weight r
             v = self.remanence * lr[:, a][:, None, None] * half_t[None, :, None] * half_z
             self.scattered(v, a, b, c, load)
         return stencil, load
@@ -336,20 +315,16 @@ class System:
         pts = (np.array([-1, 1]) / np.sqrt(3) + 1) / 2
 
         def mixed(values, axis, t):
-            lower = [slice(None)] * 3
-            upper = [slice(None)] * 3
-            lower[axis], upper[axis] = slice(None, -1), slice(1, None)
-            return (1 - t) * values[tuple(lower)] + t * values[tuple(upper)]
+            n = values.shape[axis]
+            return ((1 - t) * values.take(range(n - 1), axis) + t * values.take(range(1, n), axis))
 
-        for u in pts:
-            for v in pts:
-                for w in pts:
-                    radius = (r[:-1] + u * np.diff(r))[:, None, None]
-                    b_r = -mixed(mixed(np.diff(phi, axis=0), 1, v), 2, w) / h[0]
-                    b_t = -mixed(mixed(np.diff(phi, axis=1), 0, u), 2, w) / h[1] / radius
-                    b_z = -mixed(mixed(np.diff(phi, axis=2), 0, u), 1, v) / h[2]
-                    torque += np.sum(radius * radius * b_r * b_t * volume) / 8
-                    force += np.sum(radius * b_r * b_z * volume) / 8
+        for u, v, w in product(pts, repeat=3):
+            radius = (r[:-1] + u * np.diff(r))[:, None, None]
+            b_r = -mixed(mixed(np.diff(phi, axis=0), 1, v), 2, w) / h[0]
+            b_t = -mixed(mixed(np.diff(phi, axis=1), 0, u), 2, w) / h[1] / radius
+            b_z = -mixed(mixed(np.diff(phi, axis=2), 0, u), 1, v) / h[2]
+            torque += np.sum(radius * radius * b_r * b_t * volume) / 8
+            force += np.sum(radius * b_r * b_z * volume) / 8
         return torque / (r_out - r_in) / MU0, force / (r_out - r_in) / MU0
 
 
@@ -357,13 +332,11 @@ def solved(matrix, load):
     """Conjugate gradients with algebraic multigrid; returns the solution and the iterations."""
     a = PETSc.Mat().createAIJ(matrix.shape, csr=(matrix.indptr, matrix.indices, matrix.data))
     a.setOption(PETSc.Mat.Option.SPD, True)
-    options = PETSc.Options()
-    for key, value in {"pc_hypre_type": "boomeramg", "pc_hypre_boomeramg_strong_threshold": 0.5,
-                       "pc_hypre_boomeramg_coarsen_type": "HMIS",
-                       "pc_hypre_boomeramg_interp_type": "ext+i",
-                       "pc_hypre_boomeramg_P_max": 4,
-                       "pc_hypre_boomeramg_agg_nl": 1}.items():
-        options[key] = value
+    options = PETSc.Options("pc_hypre_")
+    options["type"] = "boomeramg"
+    for key, value in {"strong_threshold": 0.5, "coarsen_type": "HMIS", "interp_type": "ext+i",
+                       "P_max": 4, "agg_nl": 1}.items():
+        options[f"boomeramg_{key}"] = value
     ksp = PETSc.KSP().create()
     ksp.setOperators(a)
     ksp.setType("cg")
@@ -415,13 +388,10 @@ def solve(gear, grid):
 # --------------------------------------------------------------------------------------- the gears
 
 
-def mm(*values):
-    return tuple(round(v * 1e-3, 9) for v in values)
-
-
 def sized(name, p_sun, p_ring, radii, lengths, **changes):
-    """One gear of each length (mm)."""
-    return [Gear(f"{name}, {length:g} mm", p_sun, p_ring, mm(*radii), length * 1e-3, **changes)
+    """One gear of each length; radii and lengths in mm."""
+    radii_m = tuple(round(r * 1e-3, 9) for r in radii)
+    return [Gear(f"{name}, {length:g} mm", p_sun, p_ring, radii_m, length * 1e-3, **changes)
             for length in lengths]
 
 
