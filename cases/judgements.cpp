@@ -199,13 +199,27 @@ void judge_size(const Validation& v, std::vector<Judgement>& all) {
 }
 
 void judge_clearance(const Validation& v, std::vector<Judgement>& all) {
-  for (const ClearanceFigure& gap : v.clearances)
-    all.push_back(words(
-        at_least("clearance of the " + gap.gap, gap.left, v.gear.input.service.require.clearance),
-        rounded_text(to_mm(gap.left.low), 2) + " mm in the worst case, " +
-            rounded_text(to_mm(gap.left.expected), 2) + " mm likely",
-        "at least " + rounded_text(to_mm(v.gear.input.service.require.clearance), 2) + " mm",
-        "A larger gap, rounder carriers, or better bearings."));
+  const double wanted = v.gear.input.service.require.clearance;
+  for (const ClearanceBudget& gap : v.clearances) {
+    const Band left{gap.likely(), gap.worst_case(), gap.nominal};
+    const std::vector<GapLoss> ranked = gap.ranked();
+    std::string help = "A larger gap";
+    if (!ranked.empty()) help += ", or less " + ranked.front().name;
+    all.push_back(words(at_least("clearance, " + gap.name, left, wanted),
+                        rounded_text(to_mm(left.low), 2) + " mm in the worst case, " +
+                            rounded_text(to_mm(left.expected), 2) + " mm likely",
+                        "at least " + rounded_text(to_mm(wanted), 2) + " mm", help + "."));
+  }
+}
+
+// A load that comes on at once overshoots; it must not slip then either.
+void judge_sudden_load(const Validation& v, std::vector<Judgement>& all) {
+  if (!v.motion || !v.gear.input.service.use.load) return;
+  const double spread = v.slip_torque.expected > 0 ? v.slip_torque.low / v.slip_torque.expected : 1;
+  const Band bears{v.motion->sudden_load, v.motion->sudden_load * spread, v.motion->sudden_load};
+  all.push_back(words(at_least("load that may come on at once", bears, v.load),
+                      torque(bears.expected) + ", undamped", "at least the load, " + torque(v.load),
+                      "Bring the load on slowly, or more slip torque."));
 }
 
 }  // namespace
@@ -218,6 +232,7 @@ std::vector<Judgement> judgements(const Validation& validation) {
   judge_heat(validation, all);
   judge_magnets(validation, all);
   judge_clearance(validation, all);
+  judge_sudden_load(validation, all);
   judge_size(validation, all);
   return all;
 }

@@ -75,54 +75,55 @@ std::vector<SidePull> side_pulls(const Validation& validation, const SolvedCycle
 
 namespace {
 
-// Growth of one member's carrier at its radius when it is warmer than the room, m.
-double growth(const Validation& v, Member m, double radius) {
-  const auto& carrier = v.gear.input.service.build.carriers[static_cast<std::size_t>(m)];
-  const std::string part =
-      m == Member::modulator ? "modulator" : std::string(name_of(m)) + " magnets";
-  const double rise = v.temperatures.of(part) - v.gear.input.service.use.ambient;
-  return std::max(0.0, carrier.thermal_expansion.value_or(0.0) * rise * radius);
+GapLoss tolerance(const char* name, double value, const char* key) {
+  return {name, value, std::string("build.") + key, false};
 }
 
-ClearanceFigure figure(const Validation& v, const std::string& name, double drawn, Member grows,
-                       double radius) {
+/// What one member's own parts take from the gaps beside it.
+std::vector<GapLoss> losses_of(const Validation& v, Member m) {
   const Tolerances& t = v.gear.input.service.build.tolerances;
-  ClearanceFigure gap;
-  gap.gap = name;
-  gap.drawn = drawn;
-  gap.losses = {
-      {"bearing play", t.bearing_play},
-      {"run-out", t.run_out},
-      {"roundness of the carriers", t.roundness},
-      {"magnets", t.magnet},
-      {"glue lines", t.glue_line},
-      {std::string("growth of the ") + name_of(grows) + "'s carrier", growth(v, grows, radius)}};
-  double sum = 0.0, squares = 0.0;
-  for (const ClearanceLoss& loss : gap.losses) {
-    sum += loss.value;
-    squares += loss.value * loss.value;
+  const std::string of_member = std::string(", ") + name_of(m);
+  std::vector<GapLoss> losses = {tolerance("bearing play", t.bearing_play, "bearing_play_mm"),
+                                 tolerance("run-out", t.run_out, "run_out_mm"),
+                                 tolerance("roundness", t.roundness, "roundness_mm")};
+  if (m != Member::modulator) {
+    losses.push_back(tolerance("magnets", t.magnet, "magnet_tolerance_mm"));
+    losses.push_back(tolerance("glue line", t.glue_line, "glue_line_mm"));
   }
-  gap.left = {drawn - std::sqrt(squares), drawn - sum, drawn};
-  return gap;
+  for (GapLoss& loss : losses) loss.name += of_member;
+  return losses;
+}
+
+double warming(const Validation& v, Member m) {
+  const std::string part =
+      m == Member::modulator ? "modulator" : std::string(name_of(m)) + " magnets";
+  return v.temperatures.of(part) - v.gear.input.service.use.ambient;
+}
+double expansion(const Validation& v, Member m) {
+  return v.gear.input.service.build.carriers[static_cast<std::size_t>(m)]
+      .thermal_expansion.value_or(0.0);
 }
 
 }  // namespace
 
-std::vector<ClearanceFigure> clearances(const Validation& validation) {
+std::vector<ClearanceBudget> clearances(const Validation& validation) {
   const Gear& g = validation.gear.input.gear;
-  std::vector<ClearanceFigure> all;
-  const auto add = [&](const char* name, const GapClearance& gap, Member inside, double radius) {
-    const bool wall = std::abs(gap.running_inner - gap.running_outer) > 1e-9;
-    const std::string text(name);
-    all.push_back(figure(validation, wall ? text + ", below the sleeve" : text, gap.running_inner,
-                         inside, radius));
-    if (wall)
-      all.push_back(
-          figure(validation, text + ", above the sleeve", gap.running_outer, inside, 0.0));
+  ClearanceInput input;
+  input.sun = losses_of(validation, Member::sun);
+  input.modulator = losses_of(validation, Member::modulator);
+  input.ring = losses_of(validation, Member::ring);
+  std::vector<ClearanceBudget> budgets = clearance_budgets(g, input);
+  const auto growth = [&](Member inner, double r_inner, Member outer, double r_outer) {
+    return thermal_growth(r_inner, expansion(validation, inner), warming(validation, inner),
+                          r_outer, expansion(validation, outer), warming(validation, outer));
   };
-  add("inner gap", gap_clearance(g, Gap::inner), Member::sun, g.sun->outer_radius);
-  add("outer gap", gap_clearance(g, Gap::outer), Member::modulator, g.modulator->outer_radius);
-  return all;
+  const GapLoss inner =
+      growth(Member::sun, g.sun->outer_radius, Member::modulator, g.modulator->inner_radius);
+  const GapLoss outer =
+      growth(Member::modulator, g.modulator->outer_radius, Member::ring, g.ring->inner_radius);
+  for (ClearanceBudget& budget : budgets)
+    budget.losses.push_back(budget.name.find("outer") == std::string::npos ? inner : outer);
+  return budgets;
 }
 
 }  // namespace lodegear

@@ -16,7 +16,7 @@ std::vector<PartPull> part_pulls(const Validation& validation,
 /// Pulls on each member at the load, and how they grow off centre.
 std::vector<SidePull> side_pulls(const Validation& validation, const SolvedCycle& at_load);
 
-/// Clearance of each running gap after tolerances and thermal growth of the carriers.
-std::vector<ClearanceFigure> clearances(const Validation& validation);
+/// Clearance wherever something runs, after tolerances and thermal growth of the carriers.
+std::vector<ClearanceBudget> clearances(const Validation& validation);
 
 }  // namespace lodegear

@@ -10,6 +10,7 @@
 #include "cases/losses_of_case.h"
 #include "cases/magnets_of_case.h"
 #include "cases/members.h"
+#include "cases/motion_of_case.h"
 #include "cases/pulls_of_case.h"
 #include "cases/thermal_of_case.h"
 #include "materials/constants.h"
@@ -79,6 +80,7 @@ class ValidationRun {
     result_.torque_after_slip = torque_after_slip(result_, slip_solutions_, options_.threads);
     work_out_pulls();
     result_.clearances = clearances(result_);
+    result_.motion = motion_figures(result_);
     result_.outer_diameter = outer_diameter(case_.gear);
     for (const PartMass& part : active_masses(result_.gear))
       result_.active_mass += part.count * part.one;

@@ -7,6 +7,7 @@
 
 #include "cases/case_result.h"
 #include "solver/motion/drive.h"
+#include "solver/post/clearance.h"
 #include "solver/post/demagnetisation.h"
 #include "solver/post/efficiency.h"
 #include "solver/post/end_effect.h"
@@ -64,17 +65,14 @@ struct SidePull {
   double negative_stiffness = 0.0;  ///< N per m off centre
 };
 
-/// What eats into the clearance of a gap, m.
-struct ClearanceLoss {
-  std::string name;
-  double value = 0.0;
-};
-struct ClearanceFigure {
-  std::string gap;     ///< "inner gap", "outer gap, below the sleeve"
-  double drawn = 0.0;  ///< m, clear distance of the drawing
-  std::vector<ClearanceLoss> losses;
-  /// expected: losses together as the root of their squares; low: all at once; high: as drawn.
-  Band left;
+/// The gear as a spring, with the ends' share taken off.
+struct MotionFigures {
+  double stiffness = 0.0;      ///< N·m/rad at the output, input fast, no load
+  double wind_up = 0.0;        ///< rad of the output at the load; 0 if it slips
+  double frequency = 0.0;      ///< Hz of the free members against one another
+  double sudden_load = 0.0;    ///< N·m on the output that may come on at once from none
+  double lock_in_speed = 0.0;  ///< rad/s of the output's slip below which it locks in unloaded
+  double input_inertia = 0.0, output_inertia = 0.0;  ///< kg·m² taken
 };
 
 enum class Judged { pass, unsure, fail };
@@ -110,7 +108,8 @@ struct Validation {
   double torque_after_slip = 1.0;  ///< slip torque after one slip over that before
   std::vector<PartPull> pulls;
   std::vector<SidePull> side_pulls;
-  std::vector<ClearanceFigure> clearances;
+  std::vector<ClearanceBudget> clearances;
+  std::optional<MotionFigures> motion;
   double active_mass = 0.0;     ///< kg of magnets and steel
   double outer_diameter = 0.0;  ///< m, of magnets and steel
   std::vector<Judgement> judgements;

@@ -157,18 +157,33 @@ std::string pulls(const Validation& v) {
          text_table(sides, 2, true);
 }
 
+std::string motion(const Validation& v) {
+  if (!v.motion) return {};
+  const MotionFigures& m = *v.motion;
+  const std::string out = name_of(v.drive.output);
+  Rows rows = {
+      {"twist of the " + out + " at the load", rounded_text(to_deg(m.wind_up), 2) + "°"},
+      {"stiffness at the " + out, significant(from_deg(m.stiffness), 3) + " N·m/°"},
+      {"natural frequency, at no load", significant(m.frequency, 3) + " Hz"},
+      {"load that may come on at once", torque(m.sudden_load)},
+      {"locks in again, unloaded, below a slip of", rpm(m.lock_in_speed) + " of the " + out}};
+  return heading("Motion, with inertias of " + significant(m.input_inertia, 3) + " and " +
+                 significant(m.output_inertia, 3) + " kg·m² (input, output), without damping") +
+         text_table(rows, 2, false);
+}
+
 std::string clearances(const Validation& v) {
-  Rows rows = {{"", "drawn", "likely", "worst case"}};
+  Rows rows = {{"", "drawn", "likely", "worst case", "most is taken by"}};
   const auto mm = [](double x) { return rounded_text(to_mm(x), 2) + " mm"; };
-  for (const ClearanceFigure& gap : v.clearances)
-    rows.push_back({gap.gap, mm(gap.drawn), mm(gap.left.expected),
-                    gap.left.low > 0 ? mm(gap.left.low) : "rubs"});
-  std::string parts;
-  if (!v.clearances.empty())
-    for (const ClearanceLoss& loss : v.clearances.front().losses)
-      parts += (parts.empty() ? "" : ", ") + loss.name + " " + mm(loss.value);
-  return heading("Clearance") + text_table(rows, 2, true) +
-         wrapped("  taken off: " + parts, "", line_width);
+  for (const ClearanceBudget& gap : v.clearances) {
+    const std::vector<GapLoss> ranked = gap.ranked();
+    std::string most;
+    for (std::size_t i = 0; i < std::min<std::size_t>(2, ranked.size()); ++i)
+      most += (i > 0 ? ", " : "") + ranked[i].name + " " + mm(ranked[i].value);
+    rows.push_back({gap.name, mm(gap.nominal), mm(gap.likely()),
+                    gap.may_rub() ? "rubs" : mm(gap.worst_case()), most});
+  }
+  return heading("Clearance") + text_table(rows, 2, false);
 }
 
 std::string cautions(const Validation& v) {
@@ -197,7 +212,7 @@ std::string validation_text(const Validation& v) {
                      rounded_text(to_mm(v.outer_diameter), 1) + " mm across, " +
                      significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
   return text + verdict_text(v) + bench(v) + losses(v) + map(v) + heat(v) + magnets(v) + pulls(v) +
-         clearances(v) + assumed(v) + cautions(v);
+         clearances(v) + motion(v) + assumed(v) + cautions(v);
 }
 
 int exit_code(const Validation& validation) {
