@@ -66,8 +66,8 @@ void ask_accuracy(Case& c, const std::string& text, const std::string& key) {
 }
 
 double first_level(double accuracy) {
-  // Bars of 0.1 % at level 1 in most gears, and a quarter of the error a level.
-  const double level = 1.0 + std::log(usual_accuracy / accuracy) / std::log(4.0);
+  // Bars of 0.1 % at level 1.5 in most gears, and a quarter of the error a level.
+  const double level = 1.5 + std::log(usual_accuracy / accuracy) / std::log(4.0);
   return std::clamp(std::round(2 * level) / 2, 0.0, highest_level);
 }
 
@@ -113,10 +113,11 @@ PerMember slip_torque_bar(const std::vector<CurvePoint>& fine,
 PerMember ripple_bar(const std::vector<CurvePoint>& fine, const std::vector<CurvePoint>& coarse) {
   PerMember bar{};
   for (Member m : members_inside_out) {
-    const std::vector<double> a = torques(fine, m), b = torques(coarse, m);
-    for (std::size_t k = 1; 2 * k <= a.size(); ++k)
-      of(bar, m) += 2 * bar_over_difference * std::abs(harmonic(a, k) - harmonic(b, k));
-    of(bar, m) += 2 * std::abs(harmonic(a, a.size() / 2));
+    const std::vector<double> a = torques(fine, m);
+    std::vector<double> difference = torques(coarse, m);
+    for (std::size_t i = 0; i < a.size(); ++i) difference[i] -= a[i];
+    of(bar, m) = ripple_bar_over_difference * ripple(difference).peak_to_peak +
+                 2 * std::abs(harmonic(a, a.size() / 2));
   }
   return bar;
 }

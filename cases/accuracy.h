@@ -17,11 +17,13 @@ namespace lodegear {
 // over `bar_positions` positions around the peak, and of two differences: the larger of
 // |F(x−1) − F(x)| and |F(x−2) − F(x−1)| / `fall_a_level`, times `bar_over_difference`. Both numbers
 // were measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not
-// much longer. The bar of ripple is what the differences of its harmonics, each as a vector of
-// cosine and sine, can do together to peak to peak; and the last harmonic that the positions tell.
+// much longer. The bar of ripple is the range of the difference of the two curves, by which peak to
+// peak can differ at most, times `ripple_bar_over_difference`; and the last harmonic that the
+// positions tell.
 
-inline constexpr double bar_over_difference = 1.0;
+inline constexpr double bar_over_difference = 2.9;
 inline constexpr double fall_a_level = 5.0;
+inline constexpr double ripple_bar_over_difference = 2.5;
 inline constexpr int bar_positions = 7;
 /// No bar of slip torque is shorter, as a part of it: finer differences were never checked.
 inline constexpr double shortest_bar = 3e-5;
@@ -53,7 +55,7 @@ PerMember slip_torque_bar(const std::vector<CurvePoint>& fine,
                           const std::vector<CurvePoint>& coarser);
 
 /// Error bar of the peak-to-peak ripple on each member, N·m, from the same running curve on two
-/// rungs: twice the sum over the harmonics of the size of their differences, and the last harmonic.
+/// rungs: the range of their difference, and the last harmonic.
 PerMember ripple_bar(const std::vector<CurvePoint>& fine, const std::vector<CurvePoint>& coarse);
 
 /// What the positions of a slip curve over one period leave open, as a part of its largest torque:

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <cstdlib>
 #include <iomanip>
 #include <iostream>
 
@@ -86,9 +87,9 @@ struct BarAndError {
 };
 
 double median(std::vector<double> values) {
-  std::nth_element(values.begin(), values.begin() + static_cast<long>(values.size() / 2),
-                   values.end());
-  return values[values.size() / 2];
+  std::sort(values.begin(), values.end());
+  const std::size_t n = values.size();
+  return 0.5 * (values[(n - 1) / 2] + values[n / 2]);
 }
 
 // Slip torque, the worst member, parts of itself.
@@ -127,7 +128,9 @@ TEST_CASE(
     "[cases][accuracy][long]") {
   // A bar is honest if 19 of 20 true errors lie inside, and useful if it is mostly not longer than
   // four times the error. The true error is told by a mesh two levels, about 16 times, finer.
-  constexpr std::uint32_t seed = 20261125;
+  const char* other_seed = std::getenv("LODEGEAR_SEED");
+  const std::uint32_t seed =
+      other_seed ? static_cast<std::uint32_t>(std::strtoul(other_seed, nullptr, 10)) : 20261125;
   constexpr int n = 20;
   int slip_inside = 0, ripple_inside = 0;
   std::vector<double> slip_lengths;
