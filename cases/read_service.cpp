@@ -91,6 +91,7 @@ Sides read_sides(TableReader& table) {
 Bearing read_bearing(TableReader& table) {
   Bearing bearing;
   bearing.sides = read_sides(table);
+  bearing.name = table.has("turns") ? table.text("turns") + " bearings" : "bearings";
   bearing.count = table.integer_or("count", 2, 1, 100);
   bearing.bore = from_mm(table.number("bore_mm", length_range));
   bearing.load = table.number_or("load_N", 10.0, Range::between(0.0, 1e6));

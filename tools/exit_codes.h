@@ -6,7 +6,7 @@ namespace lodegear {
 
 enum ExitCode {
   exit_good = 0,
-  exit_requirement_fails = 1,  ///< kept for cases that state requirements
+  exit_requirement_fails = 1,  ///< of validate: a requirement is not met
   exit_input = 2,              ///< the command line or a file is wrong; nothing was written
   exit_not_solved = 3,         ///< a position has no solution, or something failed on the way
   exit_cannot_write = 4,
