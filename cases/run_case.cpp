@@ -231,7 +231,7 @@ class CaseRun {
                          resolution_for(result_.input.gear, level, carries_ripple()));
   }
 
-  void use(PreparedCase prepared) {
+  void use(const PreparedCase& prepared) {
     result_.plan = prepared.plan;
     result_.meshes = prepared.meshes;
     result_.solver = prepared.solver;

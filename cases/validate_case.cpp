@@ -3,6 +3,7 @@
 #include "cases/validate_case.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <stdexcept>
 
@@ -23,7 +24,7 @@ namespace lodegear {
 namespace {
 
 // Load angles at which losses are solved: none, half and nearly full load. (theory 12.4)
-constexpr double solved_load_angles[] = {0.0, pi / 4, 0.42 * pi};
+constexpr std::array<double, 3> solved_load_angles = {0.0, pi / 4, 0.42 * pi};
 // Magnets are solved anew while they are this much warmer than in the last solution, K.
 constexpr double warm_enough = 1.0;
 constexpr int most_rounds = 4;
@@ -165,7 +166,7 @@ class ValidationRun {
     losses_.counts = result_.gear.counts;
     losses_.relative_speed = relative_speed(speeds_);
     losses_.friction = friction_of(result_.gear, result_.drive);
-    for (std::size_t i = 0; i < cycles_.size(); ++i) {
+    for (std::size_t i = 0; i < solved_load_angles.size(); ++i) {
       SolvedLoad load;
       load.load_angle = solved_load_angles[i];
       load.torque_per_pole_pair =

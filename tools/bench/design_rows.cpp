@@ -39,7 +39,7 @@ std::vector<Record> slip_curve_records(const std::string& gear, const Setting& s
   SetUp prepared;
   for (int i = 0; i < (setting.quick ? 1 : 5); ++i)
     seconds.push_back(cost_of([&] {
-                        prepared = set_up(c, resolution_for(gear, Accuracy::tenth_per_cent),
+                        prepared = set_up(c, resolution_for(gear, c.gear, Accuracy::tenth_per_cent),
                                           setting.path.options);
                         std::vector<PerMember> all;
                         for (const FieldSolution& s : sweep_curve(
@@ -64,8 +64,9 @@ std::vector<Record> new_design_records(const std::string& gear, const Setting& s
   SetUp prepared;
   for (int i = 0; i < (setting.quick ? 3 : 9); ++i)
     seconds.push_back(cost_of([&] {
-                        prepared = set_up(c, resolution_for(gear, Accuracy::quarter_per_cent),
-                                          setting.path.options);
+                        prepared =
+                            set_up(c, resolution_for(gear, c.gear, Accuracy::quarter_per_cent),
+                                   setting.path.options);
                         slip = slip_torque_of_three(c, *prepared.solver);
                       }).cpu);
   Record record = started("new design at 0.25 %", gear, setting, prepared);
@@ -110,7 +111,8 @@ class Scan {
 
   double slip_torque_of(int number) {
     const Case c = varied_case(case_, seed_, number);
-    const MeshPlan plan = mesh_plan(c.gear, resolution_for("standard", Accuracy::quarter_per_cent));
+    const MeshPlan plan =
+        mesh_plan(c.gear, resolution_for("standard", c.gear, Accuracy::quarter_per_cent));
     std::vector<MemberMesh> meshes;
     {
       const std::lock_guard one_mesh_at_a_time(meshing_);  // Gmsh has one session only

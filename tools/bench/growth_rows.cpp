@@ -53,8 +53,8 @@ std::vector<Record> unknowns_records(double fineness, const Setting& setting) {
 
 std::vector<Record> positions_records(int n, const Setting& setting) {
   const Case c = bench_case("standard");
-  const SetUp prepared =
-      set_up(c, resolution_for("standard", Accuracy::quarter_per_cent), setting.path.options);
+  const SetUp prepared = set_up(c, resolution_for("standard", c.gear, Accuracy::quarter_per_cent),
+                                setting.path.options);
   const PoleCounts counts = pole_counts(c.gear);
   const double turn = 2 * pi * n / 136 / 12;  // twelve positions a ripple
   const auto positions = running_positions(counts, Member::ring, pi / 4, turn, n);
@@ -74,7 +74,7 @@ bool same_bits(const std::vector<FieldSolution>& a, const std::vector<FieldSolut
 std::vector<Record> threads_records(const Setting& setting) {
   const Case c = bench_case("standard");
   const SetUp prepared =
-      set_up(c, resolution_for("standard", Accuracy::tenth_per_cent), setting.path.options);
+      set_up(c, resolution_for("standard", c.gear, Accuracy::tenth_per_cent), setting.path.options);
   const std::vector<Position> curve = slip_curve_positions(c, setting.quick ? 24 : 96);
   std::vector<FieldSolution> by_one, by_two;
   SweepOptions two;

@@ -64,8 +64,8 @@ void measure(const std::string& path, const std::string& name, bool quick) {
 void try_resolution(const std::vector<std::string>& words) {
   const Case c = bench_case(words.at(0));
   const Reference reference(words.at(0));
-  const Resolution resolution{std::stod(words.at(1)), std::stoi(words.at(2)),
-                              std::stoi(words.at(3))};
+  const Resolution resolution = rung_with_orders(c.gear, std::stod(words.at(1)),
+                                                 std::stoi(words.at(2)), std::stoi(words.at(3)));
   const int n = words.size() > 4 ? std::stoi(words[4]) : 24;
   for (const NamedPath& path : paths()) {
     const SetUp prepared = set_up(c, resolution, path.options);

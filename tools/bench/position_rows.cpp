@@ -59,7 +59,7 @@ std::vector<Record> position_records(const std::string& gear, Accuracy accuracy,
                                      const Setting& setting) {
   const Case c = bench_case(gear);
   const bool linear = gear == "standard_linear";
-  const SetUp prepared = set_up(c, resolution_for(gear, accuracy), setting.path.options);
+  const SetUp prepared = set_up(c, resolution_for(gear, c.gear, accuracy), setting.path.options);
   const std::vector<Position> curve = slip_curve_positions(c, setting.quick ? 24 : 48);
   const Measured m = measured(c, prepared, curve, setting);
 

@@ -23,7 +23,7 @@ std::vector<Record> ripple_records(const Setting& setting) {
   const int allowed = ripples_per_turn(counts, mirror_poles(c.gear));
   const Resolution resolution = setting.quick
                                     ? Resolution{0.4, 32, 32}
-                                    : resolution_for("standard", Accuracy::tenth_per_cent);
+                                    : resolution_for("standard", c.gear, Accuracy::tenth_per_cent);
   const SetUp prepared = set_up(c, resolution, setting.path.options);
   std::vector<PerMember> all;
   const int n = 4 * allowed;

@@ -11,6 +11,7 @@
 #include "cases/slip_figures.h"
 #include "cases/text_table.h"
 #include "materials/constants.h"
+#include "mesh/ladder.h"
 #include "mesh/mesh_plan.h"
 #include "solver/motion/positions.h"
 
@@ -27,11 +28,18 @@ std::string name_of(Accuracy accuracy) {
   return accuracy == Accuracy::quarter_per_cent ? "0.25 %" : "0.1 %";
 }
 
-Resolution resolution_for(const std::string& gear, Accuracy accuracy) {
-  const bool coarse = accuracy == Accuracy::quarter_per_cent;
-  // Fewer orders lose 1 % of vat_stirrer, fineness below 0.5 makes the mesh of standard no smaller.
-  if (gear == "vat_stirrer") return coarse ? Resolution{0.5, 44, 60} : Resolution{0.5, 48, 64};
-  return coarse ? Resolution{0.5, 16, 16} : Resolution{0.5, 24, 24};
+Resolution rung_with_orders(const Gear& gear, double level, int inner, int outer) {
+  Resolution resolution = lodegear::resolution_for(gear, level, false);
+  if (inner > 0) resolution.orders_inner_gap = inner;
+  if (outer > 0) resolution.orders_outer_gap = outer;
+  return resolution;
+}
+
+Resolution resolution_for(const std::string& name, const Gear& gear, Accuracy accuracy) {
+  // Of vat_stirrer level 0 is off by 0.33 % at its worst position.
+  if (name == "vat_stirrer") return rung_with_orders(gear, 1.0, 0, 0);
+  return accuracy == Accuracy::quarter_per_cent ? rung_with_orders(gear, 0.0, 0, 0)
+                                                : rung_with_orders(gear, 1.0, 32, 40);
 }
 
 std::string text_of(const MeshPlan& plan) {

@@ -24,9 +24,11 @@ std::vector<NamedPath> paths();
 enum class Accuracy { quarter_per_cent, tenth_per_cent };
 std::string name_of(Accuracy accuracy);  ///< "0.25 %"
 
+/// A rung of the ladder of meshes with other numbers of orders in the gaps; 0 = those of the rung.
+Resolution rung_with_orders(const Gear& gear, double level, int inner, int outer);
 /// The coarsest resolution known to keep the accuracy; each row that uses it measures the error and
 /// prints it beside. Found with `lodegear_bench --try`.
-Resolution resolution_for(const std::string& gear, Accuracy accuracy);
+Resolution resolution_for(const std::string& name, const Gear& gear, Accuracy accuracy);
 /// "fineness 0.5; K 40; 40": what the plan came to.
 std::string text_of(const MeshPlan& plan);
 
