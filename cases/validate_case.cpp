@@ -7,6 +7,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "cases/ends_of_case.h"
 #include "cases/judgements.h"
 #include "cases/losses_of_case.h"
 #include "cases/magnets_of_case.h"
@@ -45,12 +46,7 @@ void check_tasks(const Case& c) {
 }
 
 std::optional<EndEffect> ends_of(const Case& c) {
-  const auto strength = [&](const std::string& label) {
-    const MagnetInUse& magnet = c.magnets.at(label);
-    return MagnetStrength{remanence(magnet.material, magnet.temperature), magnet.material.mu_rec};
-  };
-  const auto input =
-      end_effect_input(c.gear, strength(c.gear.sun->magnet), strength(c.gear.ring->magnet));
+  const auto input = ends_input(c);
   if (!input) return std::nullopt;
   return end_effect(*input);
 }
@@ -80,6 +76,7 @@ class ValidationRun {
     result_.magnets = magnet_health(result_, cycles_.at(1), options_.threads, slip_solutions_);
     result_.torque_after_slip = torque_after_slip(result_, slip_solutions_, options_.threads);
     work_out_pulls();
+    work_out_ends();
     result_.clearances = clearances(result_);
     result_.motion = motion_figures(result_);
     result_.outer_diameter = outer_diameter(case_.gear);
@@ -229,6 +226,14 @@ class ValidationRun {
         if (part.loss.part == "modulator") result_.solid_poles->as_built = part.loss.total();
     result_.pulls = part_pulls(result_, slip_solutions_, speeds_);
     result_.side_pulls = side_pulls(result_, cycles_.at(1));
+  }
+
+  void work_out_ends() {
+    const auto input = ends_input(case_);
+    if (!input) return;
+    const double length = result_.gear.stack_length;
+    result_.lengths = torque_against_length(*input, length, plane_torque(result_) / length);
+    result_.axial_pulls = axial_pulls(*input, length);
   }
 
   void gather_cautions() {

@@ -65,6 +65,20 @@ struct SidePull {
   double negative_stiffness = 0.0;  ///< N per m off centre
 };
 
+/// Torque of a stack of another length, N·m on the output.
+struct TorqueOfLength {
+  double length = 0.0;  ///< m, of all members
+  double torque = 0.0;
+  double with_overhang = 0.0;  ///< sun and ring 10 % longer at each end
+};
+/// How a rotor is drawn along the axis, N, at rest.
+struct AxialPull {
+  Member member = Member::sun;
+  double aside = 0.0;    ///< m that it stands aside
+  double pull = 0.0;     ///< N, towards the middle
+  double largest = 0.0;  ///< N, while it is put in or drawn out
+};
+
 /// The gear as a spring, with the ends' share taken off.
 struct MotionFigures {
   double stiffness = 0.0;      ///< N·m/rad at the output, input fast, no load
@@ -94,6 +108,8 @@ struct Judgement {
 struct Validation {
   CaseResult gear;                ///< the plane model, magnets as warm as they become
   std::optional<EndEffect> ends;  ///< none where no estimate fits
+  std::vector<TorqueOfLength> lengths;
+  std::vector<AxialPull> axial_pulls;
   Drive drive;
   Band slip_torque;              ///< N·m on the output, expected on the bench
   double load = 0.0;             ///< N·m on the output

@@ -57,6 +57,24 @@ std::string bench(const Validation& v) {
   return text;
 }
 
+std::string lengths(const Validation& v) {
+  if (v.lengths.empty()) return {};
+  Rows rows = {{"stack"}, {"expected"}, {"with sun and ring 10 % longer at each end"}};
+  for (const TorqueOfLength& t : v.lengths) {
+    rows[0].push_back(rounded_text(to_mm(t.length), 1) + " mm");
+    rows[1].push_back(torque(t.torque));
+    rows[2].push_back(torque(t.with_overhang));
+  }
+  std::string text =
+      heading("Slip torque against the length of the stack") + text_table(rows, 2, true);
+  for (const AxialPull& pull : v.axial_pulls)
+    text += "  " + rounded_text(to_mm(pull.aside), 1) + " mm aside the " + name_of(pull.member) +
+            " is drawn " + (pull.pull >= 0 ? "back" : "further out") + " with " +
+            newtons(std::abs(pull.pull)) + "; putting it in, up to " + newtons(pull.largest) +
+            " (±10 %)\n";
+  return text;
+}
+
 std::string losses(const Validation& v) {
   Rows rows = {{"", "hysteresis", "eddies", "excess, skin", "together"}};
   for (const PartLoss& part : v.losses)
@@ -211,8 +229,8 @@ std::string validation_text(const Validation& v) {
                      rounded_text(to_mm(v.gear.stack_length), 1) + " mm long, " +
                      rounded_text(to_mm(v.outer_diameter), 1) + " mm across, " +
                      significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
-  return text + verdict_text(v) + bench(v) + losses(v) + map(v) + heat(v) + magnets(v) + pulls(v) +
-         clearances(v) + motion(v) + assumed(v) + cautions(v);
+  return text + verdict_text(v) + bench(v) + lengths(v) + losses(v) + map(v) + heat(v) +
+         magnets(v) + pulls(v) + clearances(v) + motion(v) + assumed(v) + cautions(v);
 }
 
 int exit_code(const Validation& validation) {

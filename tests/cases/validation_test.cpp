@@ -77,6 +77,16 @@ TEST_CASE("validation: the bench torque is the plane one less the ends, within i
   CHECK(v.ends->ratio < 1.0);
   CHECK(v.slip_torque.low < v.slip_torque.expected * v.ends->low / v.ends->ratio + 1e-12);
   CHECK(v.slip_torque.high > v.slip_torque.expected);
+  // A longer stack has more torque for its length, and magnets that stand out win some back.
+  REQUIRE(v.lengths.size() == 5);
+  for (std::size_t i = 0; i < v.lengths.size(); ++i) {
+    CHECK(v.lengths[i].with_overhang > v.lengths[i].torque);
+    if (i == 0) continue;
+    CHECK(v.lengths[i].torque / v.lengths[i].length >
+          v.lengths[i - 1].torque / v.lengths[i - 1].length);
+  }
+  CHECK_THAT(v.lengths[1].torque, WithinRel(v.slip_torque.expected, 1e-6));
+  for (const AxialPull& pull : v.axial_pulls) CHECK(pull.pull > 0.0);  // back to the middle
 }
 
 TEST_CASE("validation: magnets are solved as warm as they become", "[cases][validation][slow]") {
