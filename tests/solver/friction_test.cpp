@@ -109,7 +109,7 @@ TEST_CASE("windage: one face of a slow disc follows Karman's wall slope", "[solv
 
 TEST_CASE("windage: fits to measurements, by hand from (theory 11.4) to (11.6)",
           "[solver][friction]") {
-  // Guards the transcription; nothing measured is at hand. ρ 1, ν 1e-5, lengths 1.
+  // Guards against slips in copying the fits; nothing measured is at hand. ρ 1, ν 1e-5, lengths 1.
   const Fluid fluid{.density = 1, .viscosity = 1e-5, .conductivity = 0, .prandtl = 0};
   // Gap 0.1 to 0.11: Re = 100 ω, M = ½ C π ω² 1e-4, C = 0.50119 times the fit.
   const GapWindage gap{.inner_radius = 0.1, .outer_radius = 0.11, .length = 1, .fluid = fluid};
