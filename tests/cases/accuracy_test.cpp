@@ -34,12 +34,10 @@ RunOptions both_processors() {
 }
 
 Case gear_by_lot(std::uint32_t seed, int number) {
-  Outcome read = outcome(varied_gear(seed, number));
-  INFO(read.message());
-  REQUIRE(read.read.has_value());
-  read.read->running->load_angles.clear();  // the ripple at slip is enough
-  read.read->accuracy.part = 3e-3;          // bars are to hold at any level; this one is quick
-  return *read.read;
+  Case c = read(varied_gear(seed, number));
+  c.running->load_angles.clear();  // the ripple at slip is enough
+  c.accuracy.part = 3e-3;          // bars are to hold at any level; this one is quick
+  return c;
 }
 
 // Two levels finer than the case ended: the slip torque about its peaks and the ripple at slip.
@@ -166,7 +164,7 @@ TEST_CASE("accuracy: per cent are read with and without their sign", "[cases][ac
 }
 
 TEST_CASE("accuracy: a case without a slip curve cannot be refined to one", "[cases][accuracy]") {
-  Case c = *outcome(short_case).read;
+  Case c = read(short_case);
   ask_accuracy(c, "0.5 %", "--accuracy");
   CHECK(c.accuracy.part == 5e-3);
   c.slip.reset();

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "case_texts.h"
 
+#include <catch2/catch.hpp>
 #include <fstream>
 #include <iterator>
 #include <sstream>
@@ -41,6 +42,13 @@ Outcome outcome(const std::string& text) {
   } catch (const InputError& error) {
     return {std::nullopt, error.complaints()};
   }
+}
+
+Case read(const std::string& text) {
+  const Outcome result = outcome(text);
+  INFO(result.message());
+  REQUIRE(result.read.has_value());
+  return *result.read;
 }
 
 std::string file_text(const std::string& path_in_tree) {

@@ -76,6 +76,8 @@ struct Outcome {
   std::string message() const;  ///< one complaint a line
 };
 Outcome outcome(const std::string& text);
+/// The case, which must be right: else the test that asks ends here with the complaints.
+Case read(const std::string& text);
 
 /// A whole file of the source tree.
 std::string file_text(const std::string& path_in_tree);

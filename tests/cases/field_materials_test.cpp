@@ -9,17 +9,6 @@
 using namespace lodegear;
 using Catch::WithinRel;
 
-namespace {
-
-Case read(const std::string& text) {
-  Outcome result = outcome(text);
-  INFO(result.message());
-  REQUIRE(result.read.has_value());
-  return *result.read;
-}
-
-}  // namespace
-
 TEST_CASE("field materials: every name in the gear has a meaning", "[cases][field_materials]") {
   for (const char* text : {short_case, block_case}) {
     const Case c = read(text);

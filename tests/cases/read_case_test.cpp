@@ -16,13 +16,6 @@ using Catch::WithinRel;
 
 namespace {
 
-Case read(const std::string& text) {
-  Outcome result = outcome(text);
-  INFO(result.message());
-  REQUIRE(result.read.has_value());
-  return *result.read;
-}
-
 std::string assumed_value(const Case& c, const std::string& key) {
   const auto found = std::find_if(c.assumed.begin(), c.assumed.end(),
                                   [&](const Assumed& assumed) { return assumed.key == key; });

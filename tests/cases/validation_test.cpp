@@ -21,13 +21,6 @@ using Catch::WithinRel;
 
 namespace {
 
-Case read(const std::string& text) {
-  Outcome result = outcome(text);
-  INFO(result.message());
-  REQUIRE(result.read.has_value());
-  return *result.read;
-}
-
 // 4/17/13 of short_case with all that validate asks for; invented.
 const std::string& service_text() {
   static const std::string text =
