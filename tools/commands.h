@@ -2,9 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <functional>
-#include <thread>
 
 namespace lodegear {
 
@@ -14,11 +12,6 @@ using Command = std::function<int()>;
 /// Whole numbers from `least` to `most`, without a technical note in the help.
 inline CLI::Validator between(int least, int most) {
   return CLI::Range(least, most).description("");
-}
-
-/// As many threads as asked for, or as there are processors.
-inline int n_threads(int wanted) {
-  return wanted > 0 ? wanted : std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
 }
 
 // Each adds its subcommand with options and help, and returns what to do when it was chosen.

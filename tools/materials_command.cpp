@@ -8,6 +8,7 @@
 #include "materials/catalogue.h"
 #include "materials/nearest_name.h"
 #include "materials/words.h"
+#include "tools/case_options.h"
 #include "tools/commands.h"
 #include "tools/exit_codes.h"
 #include "tools/material_sheets.h"
@@ -56,7 +57,7 @@ void print_list(const Catalogue& catalogue) {
 }
 
 int run(const MaterialsRequest& request) {
-  const Catalogue catalogue = request.folder.empty() ? Catalogue() : Catalogue(request.folder);
+  const Catalogue catalogue = catalogue_with(request.folder);
   if (request.name.empty()) {
     print_list(catalogue);
     return exit_good;

@@ -15,6 +15,7 @@
 #include "cases/units.h"
 #include "cases/write_error.h"
 #include "materials/words.h"
+#include "tools/case_options.h"
 #include "tools/commands.h"
 #include "tools/exit_codes.h"
 
@@ -112,8 +113,7 @@ std::string table(const Probe& probe, const std::vector<Eigen::Vector2d>& points
 
 int run(const ProbeRequest& request) {
   const std::vector<Eigen::Vector2d> points = wanted_points(request);
-  const Catalogue catalogue =
-      request.materials.empty() ? Catalogue() : Catalogue(request.materials);
+  const Catalogue catalogue = catalogue_with(request.materials);
   const Case c = read_case(request.case_file, catalogue);
   const Position position = wanted_position(request, c.gear);
   if (!request.out.empty() && !request.force && std::filesystem::exists(request.out))

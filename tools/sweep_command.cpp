@@ -4,26 +4,22 @@
 #include <iostream>
 #include <memory>
 
-#include "cases/accuracy.h"
+#include "case_options.h"
 #include "cases/figures.h"
-#include "cases/read_case.h"
 #include "cases/run_case.h"
 #include "cases/summary_text.h"
 #include "cases/write_result.h"
 #include "commands.h"
 #include "materials/words.h"
-#include "progress.h"
-#include "stop_signal.h"
 
 namespace lodegear {
 
 namespace {
 
 struct SweepRequest {
-  std::filesystem::path case_file, out, materials;
-  std::string accuracy;
-  int threads = 0;  // 0 = as many as there are processors
-  bool force = false, quiet = false;
+  CaseOptions options;
+  std::filesystem::path out;
+  bool force = false;
 };
 
 constexpr const char* help =
@@ -46,25 +42,11 @@ not sure, 130 stopped by Ctrl-C.)";
 
 int run(const SweepRequest& request) {
   if (request.out.empty()) throw InputError({{{}, "--out", "is empty; it must name a folder."}});
-  const Catalogue catalogue =
-      request.materials.empty() ? Catalogue() : Catalogue(request.materials);
-  Case c = read_case(request.case_file, catalogue);
-  if (!request.accuracy.empty()) ask_accuracy(c, request.accuracy, "--accuracy");
+  const Case c = case_of(request.options, catalogue_with(request.options.materials));
   check_result_folder(request.out, c, request.force);
 
-  watch_stop_signals();
   CaseResult result;
-  {
-    Progress progress(Progress::style(request.quiet));
-    RunOptions options;
-    options.threads = n_threads(request.threads);
-    options.progress = [&progress](const std::string& stage, int done, int total) {
-      progress.show(stage, done, total);
-      if (stop_asked()) throw Stopped();
-    };
-    result = run_case(c, options);
-  }
-  if (stop_asked()) throw Stopped();
+  with_progress(request.options, [&](const RunOptions& options) { result = run_case(c, options); });
   const std::vector<std::string> names = write_result(result, request.out, request.force);
   std::cout << summary_text(result) << "\nWritten to " << request.out.string() << ": "
             << listed(names, " and ") << "\n";
@@ -77,27 +59,12 @@ Command add_sweep(CLI::App& app) {
   const auto request = std::make_shared<SweepRequest>();
   CLI::App* sweep = app.add_subcommand("sweep", "Torque curves of a case, written to a folder");
   sweep->footer(help);
-  sweep->add_option("CASE", request->case_file, "The case file")->required()->type_name(".toml");
+  add_case_options(*sweep, request->options);
   sweep->add_option("-o,--out", request->out, "Folder for the results; made if there is none")
       ->required()
       ->type_name("DIR");
-  sweep
-      ->add_option("-t,--threads", request->threads,
-                   "Positions solved at the same time; else one a processor")
-      ->check(between(1, 1024))
-      ->type_name("N");
-  sweep
-      ->add_option("--materials", request->materials,
-                   "Folder with materials of your own (steels/, magnets/, others/)")
-      ->type_name("DIR");
-  sweep
-      ->add_option("-a,--accuracy", request->accuracy,
-                   "Error of slip torque and ripple to be reached by refining, of the slip torque: "
-                   "0.1%")
-      ->type_name("PER CENT");
   sweep->add_flag("--force", request->force,
                   "Write even if the folder holds something else; files that are not ours stay");
-  sweep->add_flag("-q,--quiet", request->quiet, "No progress on stderr");
   return [request] { return run(*request); };
 }
 

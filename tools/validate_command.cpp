@@ -3,24 +3,14 @@
 #include <iostream>
 #include <memory>
 
-#include "cases/accuracy.h"
-#include "cases/read_case.h"
+#include "case_options.h"
 #include "cases/validate_case.h"
 #include "cases/validation_text.h"
 #include "commands.h"
-#include "progress.h"
-#include "stop_signal.h"
 
 namespace lodegear {
 
 namespace {
-
-struct ValidateRequest {
-  std::filesystem::path case_file, materials;
-  std::string accuracy;
-  int threads = 0;  // 0 = as many as there are processors
-  bool quiet = false;
-};
 
 constexpr const char* help = R"(
 Computes what decides whether a gear may be built, judges it against [require] in the case file and
@@ -34,23 +24,12 @@ Example:
 Exit codes: 0 all is met, 1 something is not, 2 the input is wrong, 3 a position has no solution, 5
 not sure, 130 stopped by Ctrl-C.)";
 
-int run(const ValidateRequest& request) {
-  const Catalogue catalogue =
-      request.materials.empty() ? Catalogue() : Catalogue(request.materials);
-  Case c = read_case(request.case_file, catalogue);
-  if (!request.accuracy.empty()) ask_accuracy(c, request.accuracy, "--accuracy");
-  watch_stop_signals();
+int run(const CaseOptions& options) {
+  const Catalogue catalogue = catalogue_with(options.materials);
+  const Case c = case_of(options, catalogue);
   Validation validation;
-  {
-    Progress progress(Progress::style(request.quiet));
-    RunOptions options;
-    options.threads = n_threads(request.threads);
-    options.progress = [&progress](const std::string& stage, int done, int total) {
-      progress.show(stage, done, total);
-      if (stop_asked()) throw Stopped();
-    };
-    validation = validate_case(c, catalogue, options);
-  }
+  with_progress(options,
+                [&](const RunOptions& run) { validation = validate_case(c, catalogue, run); });
   std::cout << validation_text(validation);
   return exit_code(validation);
 }
@@ -58,25 +37,11 @@ int run(const ValidateRequest& request) {
 }  // namespace
 
 Command add_validate(CLI::App& app) {
-  const auto request = std::make_shared<ValidateRequest>();
+  const auto options = std::make_shared<CaseOptions>();
   CLI::App* validate = app.add_subcommand("validate", "May this gear be built? A verdict, and why");
   validate->footer(help);
-  validate->add_option("CASE", request->case_file, "The case file")->required()->type_name(".toml");
-  validate
-      ->add_option("--materials", request->materials,
-                   "Folder with materials of your own (steels/, magnets/, others/)")
-      ->type_name("DIR");
-  validate
-      ->add_option("-a,--accuracy", request->accuracy,
-                   "Error of slip torque and ripple to be reached by refining: 0.1%")
-      ->type_name("PER CENT");
-  validate
-      ->add_option("-t,--threads", request->threads,
-                   "Positions solved at the same time; else one a processor")
-      ->check(between(1, 1024))
-      ->type_name("N");
-  validate->add_flag("-q,--quiet", request->quiet, "No progress on stderr");
-  return [request] { return run(*request); };
+  add_case_options(*validate, *options);
+  return [options] { return run(*options); };
 }
 
 }  // namespace lodegear
