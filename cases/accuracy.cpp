@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <complex>
 
 #include "cases/members.h"
 #include "cases/slip_figures.h"
@@ -20,16 +19,6 @@ namespace lodegear {
 namespace {
 
 constexpr double ripple_factor = 0.6;
-
-/// Cosine and sine amplitude of harmonic k of even samples over one period.
-std::complex<double> harmonic(const std::vector<double>& samples, std::size_t k) {
-  const std::size_t n = samples.size();
-  std::complex<double> sum = 0.0;
-  for (std::size_t i = 0; i < n; ++i)
-    sum += samples[i] *
-           std::polar(1.0, 2 * pi * static_cast<double>((k * i) % n) / static_cast<double>(n));
-  return sum * (2 * k == n ? 1.0 : 2.0) / static_cast<double>(n);
-}
 
 /// Which harmonic of n samples one of order k looks like.
 int folded(int k, int n) {
@@ -114,19 +103,22 @@ PerMember ripple_bar(const std::vector<CurvePoint>& fine, const std::vector<Curv
   PerMember bar{};
   for (Member m : members_inside_out) {
     const std::vector<double> a = torques(fine, m);
+    const PeriodicCurve curve(a);
     std::vector<double> difference = torques(coarse, m);
     for (std::size_t i = 0; i < a.size(); ++i) difference[i] -= a[i];
     of(bar, m) = ripple_bar_over_difference * ripple(difference).peak_to_peak +
-                 2 * std::abs(harmonic(a, a.size() / 2));
+                 2 * curve.amplitude(curve.n_orders());
   }
   return bar;
 }
 
 double interpolation_error(const std::vector<CurvePoint>& slip_curve, Member m) {
   const std::vector<double> t = torques(slip_curve, m);
+  const PeriodicCurve curve(t);
   double largest = 0.0, squares = 0.0;
   for (const double value : t) largest = std::max(largest, std::abs(value));
-  for (std::size_t k = t.size() / 3; 2 * k <= t.size(); ++k) squares += std::norm(harmonic(t, k));
+  for (int k = static_cast<int>(t.size()) / 3; k <= curve.n_orders(); ++k)
+    squares += curve.amplitude(k) * curve.amplitude(k);
   return largest > 0.0 ? std::sqrt(squares) / largest : 0.0;
 }
 

@@ -296,14 +296,8 @@ class CaseRun {
     if (!result_.slip_torque || asked_positions_ != chosen || !whole_period()) return;
     const double open = largest_interpolation_error();
     if (open < 0.05 * c.accuracy.part.value_or(usual_accuracy)) return;
-    const double step = 0.25 / c.slip->positions_per_period;
-    const double turn = 2 * pi / electrical_factor(result_.counts, c.slip->turned);
-    Positions list;
-    for (const double place : likely_peaks(c, result_.slip_curve, open))
-      for (const double at : {place - step, place, place + step}) {
-        list.push_back(start_position(c.gear));
-        member_angle(list.back(), c.slip->turned) += turn * at;
-      }
+    const Positions list =
+        positions_about(c, result_.counts, likely_peaks(c, result_.slip_curve, open));
     const auto points = work_.curves(*result_.solver, "slip torque", {list}, nullptr).front();
     if (all_converged(points)) peaks_open_ = correct_peaks(points, *result_.slip_torque);
   }

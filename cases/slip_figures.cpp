@@ -95,6 +95,19 @@ std::vector<double> likely_peaks(const Case& c, const std::vector<CurvePoint>& c
   return places;
 }
 
+std::vector<Position> positions_about(const Case& c, const PoleCounts& counts,
+                                      const std::vector<double>& places) {
+  const double step = 0.25 / c.slip->positions_per_period;
+  const double turn = 2 * pi / electrical_factor(counts, c.slip->turned);
+  std::vector<Position> positions;
+  for (const double place : places)
+    for (const double at : {place - step, place, place + step}) {
+      positions.push_back(start_position(c.gear));
+      member_angle(positions.back(), c.slip->turned) += turn * at;
+    }
+  return positions;
+}
+
 PerMember correct_peaks(const std::vector<CurvePoint>& points, SlipTorque& slip) {
   PerMember above{};
   for (Member m : members_inside_out) {

@@ -23,7 +23,11 @@ std::optional<SlipTorque> slip_torque(const Case& c, const std::vector<CurvePoin
 /// or may be, if the curve is known to `open` of its largest torque only. In order along the curve.
 std::vector<double> likely_peaks(const Case& c, const std::vector<CurvePoint>& curve, double open);
 
-/// Corrects the peaks by solved points, three at even steps about each place of likely_peaks(): the
+/// Three positions at even steps, a quarter of the curve's own, about each of those places.
+std::vector<Position> positions_about(const Case& c, const PoleCounts& counts,
+                                      const std::vector<double>& places);
+
+/// Corrects the peaks by the solved points at positions_about() the places of likely_peaks(): the
 /// top of the parabola through them. Returns how far these tops lie above the highest solved point,
 /// N·m, by which they may be wrong.
 PerMember correct_peaks(const std::vector<CurvePoint>& points, SlipTorque& slip);

@@ -20,7 +20,6 @@ namespace lodegear {
 // orders then add up in one torque. From LCM 32 on it falls, to 0.6 at 96. Measured on
 // tests/support/varied_gears.h; the errors of slip torque are in DEVELOPERS.md.
 
-inline constexpr double lowest_level = -2.0;
 inline constexpr double highest_level = 3.5;
 
 /// LCM(2p_s, n): the lowest order of the torque ripple, and of the harmonics that carry it. 0

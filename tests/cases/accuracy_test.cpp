@@ -59,14 +59,8 @@ Finer much_finer(const CaseResult& result) {
   const Case& c = result.input;
   const auto prepared = prepared_case(
       c, resolution_for(c.gear, std::min(result.rungs.back().level + 2.0, 4.0), true));
-  const double step = 0.25 / c.slip->positions_per_period;
-  Positions about_peaks;
-  for (const double place : likely_peaks(c, result.slip_curve, 0.01))
-    for (const double at : {place - step, place, place + step}) {
-      about_peaks.push_back(start_position(c.gear));
-      member_angle(about_peaks.back(), c.slip->turned) +=
-          2 * pi * at / electrical_factor(result.counts, c.slip->turned);
-    }
+  const Positions about_peaks =
+      positions_about(c, result.counts, likely_peaks(c, result.slip_curve, 0.01));
   SlipTorque slip;
   correct_peaks(points_of(result, *prepared.solver, about_peaks), slip);
   Finer finer;
