@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/member_limits.h"
 #include "solver/motion/sweep.h"
 #include "solver/post/eddy_loss.h"
 #include "solver/post/iron_loss.h"
@@ -57,7 +58,7 @@ class MemberLosses {
   void add_magnets() {
     const std::vector<int> regions = regions_of(history_.member->mesh, "magnet");
     if (regions.empty()) return;
-    const MagnetRotor& rotor = member_ == Member::sun ? *case_.gear.sun : *case_.gear.ring;
+    const MagnetRotor& rotor = rotor_of(case_.gear, member_);
     PartLoss& magnets = part(magnets_of(member_));
     const MagnetMaterial& material = case_.magnets.at(rotor.magnet).material;
     if (!material.resistivity) {
@@ -206,6 +207,7 @@ class MemberLosses {
 
 SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads) {
   SolvedCycle solved;
+  solved.solver = gear.solver;
   solved.cycle =
       loss_cycle(gear.solver->problem(), gear.counts, gear.input.running->held, load_angle);
   SweepOptions options;
@@ -214,6 +216,8 @@ SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads)
   solved.solutions = sweep_curve(*gear.solver, solved.cycle.positions, options);
   solved.converged = std::all_of(solved.solutions.begin(), solved.solutions.end(),
                                  [](const FieldSolution& s) { return s.summary.converged; });
+  if (solved.converged)
+    solved.histories = member_histories(gear.solver->problem(), solved.cycle, solved.solutions);
   return solved;
 }
 
@@ -227,16 +231,14 @@ double torque_per_pole_pair(const CaseResult& gear, const SolvedCycle& solved) {
 std::vector<PartLoss> losses_by_part(const CaseResult& gear, const SolvedCycle& solved,
                                      double phase_speed, const PartTemperatures& temperatures) {
   std::vector<PartLoss> losses;
-  const auto histories = member_histories(gear.solver->problem(), solved.cycle, solved.solutions);
-  for (const MemberHistory& history : histories)
+  for (const MemberHistory& history : solved.histories)
     MemberLosses(gear, solved, history, phase_speed, temperatures, losses).gather();
   return losses;
 }
 
 std::optional<SolidPoles> solid_poles(const CaseResult& gear, const SolvedCycle& solved,
                                       double phase_speed, const Steel& plain) {
-  const auto histories = member_histories(gear.solver->problem(), solved.cycle, solved.solutions);
-  for (const MemberHistory& history : histories) {
+  for (const MemberHistory& history : solved.histories) {
     const std::vector<int> regions = regions_of(history.member->mesh, "pole piece");
     if (regions.empty()) continue;
     SolidSteel solid{{}, plain};

@@ -1,20 +1,25 @@
 // cases/losses_of_case.h — what the parts of a case lose, from its materials and a few positions.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
+#include <memory>
 #include <vector>
 
 #include "cases/validation.h"
 #include "solver/motion/loss_cycle.h"
+#include "solver/post/flux_loci.h"
 
 namespace lodegear {
 
 /// How warm the parts are on which resistance depends, °C, by the names of node_names().
 using PartTemperatures = std::map<std::string, double>;
 
-/// A load angle, solved over the few positions that losses need.
+/// A load angle, solved over the few positions that losses need. Its histories point into the
+/// problem of its solver.
 struct SolvedCycle {
+  std::shared_ptr<const FieldSolver> solver;
   LossCycle cycle;
   std::vector<FieldSolution> solutions;  ///< potentials filled
+  std::vector<MemberHistory> histories;  ///< of them; empty unless all converged
   bool converged = true;
 };
 SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads);

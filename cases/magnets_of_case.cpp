@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "cases/slip_figures.h"
+#include "mesh/member_limits.h"
 #include "solver/motion/positions.h"
 #include "solver/motion/sweep.h"
 
@@ -18,8 +19,7 @@ namespace {
 constexpr int slip_positions_looked_at = 24;
 
 const MagnetInUse& magnet_of(const CaseResult& gear, Member m) {
-  const Gear& g = gear.input.gear;
-  return gear.input.magnets.at(m == Member::sun ? g.sun->magnet : g.ring->magnet);
+  return gear.input.magnets.at(rotor_of(gear.input.gear, m).magnet);
 }
 
 OpposingField worst_field(const CaseResult& gear, std::size_t member,

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "cases/slip_figures.h"
-#include "cases/thermal_of_case.h"
 #include "solver/motion/gear_spring.h"
 
 namespace lodegear {
@@ -13,11 +12,11 @@ namespace lodegear {
 namespace {
 
 /// Magnets and steel of a member about the axis, kg·m², as a ring at their mean radius.
-double own_inertia(const CaseResult& gear, Member m) {
-  const Gear& g = gear.input.gear;
+double own_inertia(const Validation& v, Member m) {
+  const Gear& g = v.gear.input.gear;
   double inertia = 0.0;
   const auto at = [](double inner, double outer) { return 0.5 * (inner * inner + outer * outer); };
-  for (const PartMass& part : active_masses(gear)) {
+  for (const PartMass& part : v.masses) {
     if (part.member != m) continue;
     double square = m == Member::modulator
                         ? at(g.modulator->inner_radius, g.modulator->outer_radius)
@@ -47,9 +46,9 @@ std::optional<MotionFigures> motion_figures(const Validation& v) {
   const GearSpring spring(n.sun, n.pole_pieces, n.ring, Member::modulator, PeriodicCurve(curve));
   MotionFigures figures;
   figures.input_inertia =
-      gear.input.service.build.input_inertia.value_or(own_inertia(gear, v.drive.input));
+      gear.input.service.build.input_inertia.value_or(own_inertia(v, v.drive.input));
   figures.output_inertia =
-      gear.input.service.build.output_inertia.value_or(own_inertia(gear, v.drive.output));
+      gear.input.service.build.output_inertia.value_or(own_inertia(v, v.drive.output));
   Inertias inertias;
   const auto set = [&inertias](Member m, double value) {
     (m == Member::sun         ? inertias.sun

@@ -43,13 +43,12 @@ std::vector<PartPull> part_pulls(const Validation& validation,
                                  const MemberSpeeds& speeds) {
   const CaseResult& gear = validation.gear;
   std::vector<PartPull> pulls;
-  const std::vector<PartMass> masses = active_masses(gear);
   for (const Member m : members_inside_out) {
     std::vector<std::vector<PartLoad>> loads;
     for (std::size_t i = 0; i < slip.size(); i += every)
       loads.push_back(part_loads(gear.solver->problem(), slip[i], m));
     const std::vector<PartExtremes> parts = part_extremes(loads);
-    for (const PartMass& mass : masses)
+    for (const PartMass& mass : validation.masses)
       if (mass.member == m && (mass.part == "magnet" || mass.part == "pole piece"))
         pulls.push_back(worst_of(parts, mass, gear.stack_length, speeds.of(m)));
   }

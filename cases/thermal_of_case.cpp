@@ -7,6 +7,7 @@
 #include <map>
 
 #include "cases/members.h"
+#include "mesh/member_limits.h"
 #include "solver/fem/element_table.h"
 
 namespace lodegear {
@@ -55,8 +56,7 @@ double share_of(const CaseResult& gear, Member member, const char* part, double 
     if (m.mesh.member != member) continue;
     double area = 0.0;
     for (int t = 0; t < m.mesh.triangles.rows(); ++t)
-      if (m.region(t).part == part)
-        for (const ElementPoint& p : element_points(m.mesh, t)) area += p.weight;
+      if (m.region(t).part == part) area += triangle_area(m.mesh, t);
     return std::clamp(area / ring_area(inner, outer), 0.05, 1.0);
   }
   return 1.0;
@@ -104,6 +104,21 @@ void add_inside(const CaseResult& gear, GearThermal& thermal) {
   hub.material =
       sun.iron ? steel_of(gear.input, sun.iron->material) : carrier_of(gear.input, Member::sun);
   thermal.sun_hub = hub;
+}
+
+double active_length(const Gear& g, Member m) {
+  return m == Member::modulator ? g.modulator->active_length : rotor_of(g, m).active_length;
+}
+
+/// kg/m³ of magnets and steel over the length of the stack; 0 of all else.
+double density_of(const Case& c, const MeshRegion& region) {
+  if (const auto m = c.magnets.find(region.material);
+      region.kind == RegionKind::magnet && m != c.magnets.end())
+    return m->second.material.density > 0 ? m->second.material.density : magnet_density;
+  if (const auto s = c.steels.find(region.material); s != c.steels.end())
+    return s->second.stacking_factor *
+           (s->second.material.density > 0 ? s->second.material.density : steel_density);
+  return 0.0;
 }
 
 }  // namespace
@@ -186,36 +201,28 @@ std::vector<FrictionPart> friction_of(const CaseResult& gear, const Drive& drive
 
 std::vector<PartMass> active_masses(const CaseResult& gear) {
   std::vector<PartMass> masses;
-  const Case& c = gear.input;
   for (const FieldMember& member : gear.solver->problem().members) {
     const MemberMesh& mesh = member.mesh;
-    const double length = mesh.member == Member::sun         ? c.gear.sun->active_length
-                          : mesh.member == Member::modulator ? c.gear.modulator->active_length
-                                                             : c.gear.ring->active_length;
-    std::map<std::pair<std::string, int>, double> by_part;  // kg, by part and index
+    const double length = active_length(gear.input.gear, mesh.member);
+    std::map<std::string, std::map<int, PartMass>> parts;  // by part and index
     for (int t = 0; t < mesh.triangles.rows(); ++t) {
       const MeshRegion& region = member.region(t);
-      double density = 0.0;
-      if (const auto m = c.magnets.find(region.material);
-          region.kind == RegionKind::magnet && m != c.magnets.end())
-        density = m->second.material.density > 0 ? m->second.material.density : magnet_density;
-      else if (const auto s = c.steels.find(region.material); s != c.steels.end())
-        density = s->second.stacking_factor *
-                  (s->second.material.density > 0 ? s->second.material.density : steel_density);
+      const double density = density_of(gear.input, region);
       if (density <= 0.0) continue;
-      double area = 0.0;
-      for (const ElementPoint& p : element_points(mesh, t)) area += p.weight;
-      by_part[{region.part, region.index}] += area * length * density;
+      PartMass& part = parts[region.part][region.index];
+      const double volume = triangle_area(mesh, t) * length;
+      part.one += density * volume;
+      part.volume += volume;
     }
-    std::map<std::string, PartMass> parts;
-    for (const auto& [key, mass] : by_part) {
-      PartMass& part = parts[key.first];
-      part.count = part.part.empty() ? 1 : part.count + 1;
+    for (const auto& [name, all] : parts) {
+      PartMass part = std::max_element(all.begin(), all.end(), [](const auto& a, const auto& b) {
+                        return a.second.one < b.second.one;
+                      })->second;
       part.member = mesh.member;
-      part.part = key.first;
-      part.one = std::max(part.one, mass);
+      part.part = name;
+      part.count = static_cast<int>(all.size());
+      masses.push_back(part);
     }
-    for (const auto& [name, part] : parts) masses.push_back(part);
   }
   return masses;
 }

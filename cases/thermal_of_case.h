@@ -3,7 +3,7 @@
 #pragma once
 #include <vector>
 
-#include "cases/case_result.h"
+#include "cases/validation.h"
 #include "solver/post/gear_temperature.h"
 
 namespace lodegear {
@@ -24,14 +24,7 @@ inline constexpr const char* assumed_bearings =
     "No [[bearing]] is given: two of 15 mm bore with rubbing seals were assumed for the input and "
     "two for the output; their drag is often the largest loss of a small gear.";
 
-/// Masses of one member's parts over its active length, kg, from the areas of its mesh.
-struct PartMass {
-  Member member = Member::sun;
-  std::string part;  ///< as in MeshRegion
-  int count = 1;     ///< equal ones around the member
-  double one = 0.0;  ///< kg
-};
-/// Magnets and steel.
+/// Of magnets and steel, from the areas of the meshes.
 std::vector<PartMass> active_masses(const CaseResult& gear);
 
 /// Largest diameter of magnets and steel, m.

@@ -18,6 +18,7 @@
 #include "materials/constants.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
+#include "mesh/member_limits.h"
 #include "solver/post/iron_loss.h"
 
 namespace lodegear {
@@ -64,15 +65,19 @@ class ValidationRun {
 
   Validation run() {
     run_curves();
+    bool warmed = false, settled = false;
     for (int round = 0; round < most_rounds; ++round) {
       solve_cycles();
       work_out_losses();
       work_out_temperatures();
-      if (!take_temperatures()) break;
+      settled = !take_temperatures();
+      if (settled) break;
       solve_again();
-      warmed_ = true;
+      warmed = true;
     }
-    if (warmed_) run_curves_warm();
+    if (warmed) run_curves_warm();
+    if (!settled) solve_cycles();  // the last temperatures were not solved with yet
+    result_.masses = active_masses(result_.gear);
     result_.magnets = magnet_health(result_, cycles_.at(1), options_.threads, slip_solutions_);
     result_.torque_after_slip = torque_after_slip(result_, slip_solutions_, options_.threads);
     work_out_pulls();
@@ -80,8 +85,7 @@ class ValidationRun {
     result_.clearances = clearances(result_);
     result_.motion = motion_figures(result_);
     result_.outer_diameter = outer_diameter(case_.gear);
-    for (const PartMass& part : active_masses(result_.gear))
-      result_.active_mass += part.count * part.one;
+    for (const PartMass& part : result_.masses) result_.active_mass += part.count * part.one;
     gather_cautions();
     result_.judgements = judgements(result_);
     return std::move(result_);
@@ -111,10 +115,11 @@ class ValidationRun {
     case_.accuracy.part.reset();
     case_.resolution = result_.gear.plan.resolution;
     case_.slip->positions_per_period = result_.gear.input.slip->positions_per_period;
+    const auto solver = result_.gear.solver;  // of the same problem, and the cycles are its
     run_curves();
+    result_.gear.solver = solver;
     result_.gear.rungs = rungs;
     result_.gear.slip_torque->error = bar;
-    solve_cycles();
   }
 
   void solve_again() {
@@ -256,14 +261,13 @@ class ValidationRun {
   /// On the axis of a dipole B = B_r V/(2π r³). Source: Jackson, Classical Electrodynamics, §5.6.
   void add_distance_for_implants() {
     double largest = 0.0, all = 0.0;  // T·m³
-    for (const PartMass& part : active_masses(result_.gear)) {
+    for (const PartMass& part : result_.masses) {
       if (part.part != "magnet") continue;
-      const MagnetRotor& rotor = part.member == Member::sun ? *case_.gear.sun : *case_.gear.ring;
-      const MagnetMaterial& magnet = case_.magnets.at(rotor.magnet).material;
-      const double density = magnet.density > 0 ? magnet.density : 7500.0;
-      const double one = remanence(magnet, 20.0) * part.one / density / rotor.axial_rows;
-      largest = std::max(largest, one);
-      all += one * part.count * rotor.axial_rows;
+      const MagnetRotor& rotor = rotor_of(case_.gear, part.member);
+      const double moments =
+          remanence(case_.magnets.at(rotor.magnet).material, 20.0) * part.volume;  // of all rows
+      largest = std::max(largest, moments / rotor.axial_rows);
+      all += moments * part.count;
     }
     const auto reaches = [](double moment) { return std::cbrt(moment / (2 * pi * 0.5e-3)); };
     result_.cautions.push_back(
@@ -280,7 +284,6 @@ class ValidationRun {
   Validation result_;
   std::vector<SolvedCycle> cycles_;  // by solved_load_angles
   std::vector<FieldSolution> slip_solutions_;
-  bool warmed_ = false;
   GearLosses losses_;
   MemberSpeeds speeds_;
 };

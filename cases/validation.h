@@ -47,6 +47,15 @@ struct MagnetHealth {
   std::optional<double> coercivity_needed;          ///< A/m at 20 °C, for a margin of 10 %
 };
 
+/// Equal parts of a member over its active length.
+struct PartMass {
+  Member member = Member::sun;
+  std::string part;     ///< as in MeshRegion
+  int count = 1;        ///< around the member
+  double one = 0.0;     ///< kg, of the heaviest
+  double volume = 0.0;  ///< m³ of the same
+};
+
 /// What the glue or pocket of the worst magnet must hold, and the worst pole piece, N.
 struct PartPull {
   Member member = Member::sun;
@@ -122,6 +131,7 @@ struct Validation {
   GearTemperatures temperatures;  ///< heating: at the end of the bench test
   std::vector<MagnetHealth> magnets;
   double torque_after_slip = 1.0;  ///< slip torque after one slip over that before
+  std::vector<PartMass> masses;    ///< of magnets and steel
   std::vector<PartPull> pulls;
   std::vector<SidePull> side_pulls;
   std::vector<ClearanceBudget> clearances;

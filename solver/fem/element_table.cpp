@@ -30,6 +30,12 @@ std::array<ElementPoint, n_quadrature> element_points(const MemberMesh& mesh, in
   return points;
 }
 
+double triangle_area(const MemberMesh& mesh, int triangle) {
+  double area = 0.0;
+  for (const ElementPoint& p : element_points(mesh, triangle)) area += p.weight;
+  return area;
+}
+
 ElementTable::ElementTable(const MemberMesh& mesh) {
   points_.reserve(static_cast<std::size_t>(mesh.triangles.rows()) * n_quadrature);
   for (int t = 0; t < mesh.triangles.rows(); ++t)

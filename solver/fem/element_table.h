@@ -35,5 +35,7 @@ class ElementTable {
 ElementPoint element_point(const MemberMesh& mesh, int triangle, double xi, double eta);
 /// At the quadrature points of one triangle.
 std::array<ElementPoint, n_quadrature> element_points(const MemberMesh& mesh, int triangle);
+/// m², of the curved triangle.
+double triangle_area(const MemberMesh& mesh, int triangle);
 
 }  // namespace lodegear

@@ -67,10 +67,8 @@ OpposingField opposing_field(const FieldMember& member) {
   for (int t = 0; t < member.mesh.triangles.rows(); ++t) {
     const double remanence = member.remanence(t);
     if (member.region(t).kind != RegionKind::magnet || remanence == 0.0) continue;
-    double area = 0.0;
-    for (const ElementPoint& p : element_points(member.mesh, t)) area += p.weight;
     field.triangle.push_back(t);
-    field.area.push_back(area);
+    field.area.push_back(triangle_area(member.mesh, t));
     field.remanence.push_back(std::abs(member.law(t).magnetisation.strength) * remanence);
     field.h.push_back(-std::numeric_limits<double>::infinity());
   }
