@@ -68,7 +68,7 @@ static Verdict accuracy_verdict(const CaseResult& result) {
     return {5, "The error could not be estimated: a coarser mesh to compare with has no solution."};
   if (*error <= *accuracy.part) return {0, "All positions are solved."};
   return {5, "An accuracy of " + number_text(100 * *accuracy.part) +
-                 " % was asked for; the finest mesh reaches " + percent_text(*error) + "."};
+                 " % was asked for; the finest mesh reaches " + percent_text(*error, 2) + "."};
 }
 
 Verdict verdict(const CaseResult& result) {
@@ -105,7 +105,14 @@ std::optional<double> percent_of_slip(const CaseResult& result, Member m, double
   return 100.0 * torque / of(result.slip_torque->peak, m);
 }
 
-std::string percent_text(double part) { return significant(100 * part, 2) + " %"; }
+std::string percent_text(double part, int digits) { return significant(100 * part, digits) + " %"; }
+std::string torque_text(double newton_metres, int digits) {
+  return significant(newton_metres, digits) + " N·m";
+}
+std::string celsius_text(double celsius) { return rounded_text(celsius, 0) + " °C"; }
+std::string mm_text(double metres, int decimals) {
+  return rounded_text(to_mm(metres), decimals) + " mm";
+}
 
 std::string how_slip_torque(const Case& c) {
   if (!c.slip) return {};

@@ -36,8 +36,11 @@ std::string condition_text(const RunningCurve& curve);
 /// The part of the slip torque on the same member, in per cent; none if it is not known or zero.
 std::optional<double> percent_of_slip(const CaseResult& result, Member m, double torque);
 
-/// "0.042 %": two digits, of a part of one.
-std::string percent_text(double part);
+// Quantities for a person; `digits` are significant ones, `decimals` places after the point.
+std::string percent_text(double part, int digits = 3);  ///< of a part of one: "4.27 %"
+std::string torque_text(double newton_metres, int digits = 3);
+std::string celsius_text(double celsius);
+std::string mm_text(double metres, int decimals = 2);
 
 /// How the slip torque was found between the positions, as a sentence.
 std::string how_slip_torque(const Case& c);

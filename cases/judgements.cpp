@@ -5,18 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cases/figures.h"
 #include "cases/text_table.h"
-#include "cases/thermal_of_case.h"
 #include "cases/units.h"
 #include "materials/words.h"
 
 namespace lodegear {
 
 namespace {
-
-std::string torque(double x) { return significant(x, 3) + " N·m"; }
-std::string percent(double part) { return significant(100 * part, 3) + " %"; }
-std::string celsius(double x) { return rounded_text(x, 0) + " °C"; }
 
 /// `figure` must be at least `least`.
 Judgement at_least(std::string what, const Band& figure, double least) {
@@ -47,17 +43,17 @@ Judgement words(Judgement j, std::string figure, std::string wanted, const std::
 }
 
 std::string banded(const Band& band) {
-  return torque(band.expected) + ", from " + significant(band.low, 3) + " to " +
+  return torque_text(band.expected) + ", from " + significant(band.low, 3) + " to " +
          significant(band.high, 3);
 }
 
 // What raises torque most: torque grows with the stack as L − c or steeper, with remanence twice.
 std::string more_torque(const Validation& v, double wanted) {
   const double more = wanted / v.slip_torque.expected - 1;
-  std::string text = "A stack longer by " + percent(std::max(more, 0.0)) +
+  std::string text = "A stack longer by " + percent_text(std::max(more, 0.0)) +
                      " or a little less would do it; smaller gaps and a stronger magnet help, too.";
   if (v.ends && v.ends->ratio < 0.8)
-    text += " The ends cost " + percent(1 - v.ends->ratio) +
+    text += " The ends cost " + percent_text(1 - v.ends->ratio) +
             ": magnets longer than the pole pieces win part of it back.";
   return text;
 }
@@ -67,7 +63,7 @@ void judge_torque(const Validation& v, std::vector<Judgement>& all) {
   const std::string on = std::string("on the ") + name_of(v.drive.output);
   if (require.slip_torque)
     all.push_back(words(at_least("slip torque " + on, v.slip_torque, *require.slip_torque),
-                        banded(v.slip_torque), "at least " + torque(*require.slip_torque),
+                        banded(v.slip_torque), "at least " + torque_text(*require.slip_torque),
                         more_torque(v, *require.slip_torque)));
   if (!v.gear.input.service.use.load) return;  // the load follows from the slip torque then
   const Band factor{v.slip_torque.expected / v.load, v.slip_torque.low / v.load,
@@ -81,19 +77,19 @@ void judge_torque(const Validation& v, std::vector<Judgement>& all) {
 
 void judge_smoothness(const Validation& v, std::vector<Judgement>& all) {
   const Requirements& require = v.gear.input.service.require;
-  if (!require.cogging || v.gear.running_curves.empty()) return;
+  const RunningCurve* curve = no_load_curve(v.gear);
+  if (!require.cogging || !curve || !curve->ripple) return;
   const Member m = v.drive.output;
   const double slip = of(v.gear.slip_torque->peak, m);
-  const RunningCurve& curve = v.gear.running_curves.front();
-  if (!curve.ripple) return;
-  const double size = curve.ripple_below
-                          ? of(*curve.ripple_below, m)
-                          : (*curve.ripple)[static_cast<std::size_t>(m)].peak_to_peak;
-  const double error = curve.ripple_error ? of(*curve.ripple_error, m) : 0.0;
+  const double size = curve->ripple_below
+                          ? of(*curve->ripple_below, m)
+                          : (*curve->ripple)[static_cast<std::size_t>(m)].peak_to_peak;
+  const double error = curve->ripple_error ? of(*curve->ripple_error, m) : 0.0;
   const Band cogging{size / slip, std::max(0.0, size - error) / slip, (size + error) / slip};
   all.push_back(
       words(at_most(std::string("cogging on the ") + name_of(m), cogging, *require.cogging),
-            percent(cogging.expected) + " of slip torque", "at most " + percent(*require.cogging),
+            percent_text(cogging.expected) + " of slip torque",
+            "at most " + percent_text(*require.cogging),
             "Pole counts whose LCM(2p_s, n) is larger cog less."));
 }
 
@@ -106,19 +102,19 @@ void judge_efficiency(const Validation& v, std::vector<Judgement>& all) {
     j.judged = Judged::fail;
     j.margin = -1;
     all.push_back(words(j, "none: the load is more than it carries",
-                        "at least " + percent(*require.efficiency), "A smaller load."));
+                        "at least " + percent_text(*require.efficiency), "A smaller load."));
     return;
   }
   // Losses are known to −30/+60 % at best (hobby-cut steel, seals; engineering judgement).
   const double lost = 1 - v.at_work->efficiency;
   const Band band{v.at_work->efficiency, 1 - 1.6 * lost, 1 - 0.7 * lost};
   const bool friction = v.at_work->friction_loss > v.at_work->magnetic_loss;
-  all.push_back(
-      words(at_least("efficiency at the load", band, *require.efficiency),
-            percent(band.expected) + ", from " + percent(band.low) + " to " + percent(band.high),
-            "at least " + percent(*require.efficiency),
-            friction ? "Friction is most of the loss: bearings without rubbing seals."
-                     : "Magnetic loss is most of it: see which part in the table."));
+  all.push_back(words(at_least("efficiency at the load", band, *require.efficiency),
+                      percent_text(band.expected) + ", from " + percent_text(band.low) + " to " +
+                          percent_text(band.high),
+                      "at least " + percent_text(*require.efficiency),
+                      friction ? "Friction is most of the loss: bearings without rubbing seals."
+                               : "Magnetic loss is most of it: see which part in the table."));
 }
 
 void judge_heat(const Validation& v, std::vector<Judgement>& all) {
@@ -138,16 +134,17 @@ void judge_heat(const Validation& v, std::vector<Judgement>& all) {
     if (t.first_limit)
       help += " From cold the limit is reached after " + rounded_text(t.first_limit->time / 60, 0) +
               " minutes.";
-    all.push_back(words(
-        j, celsius(hottest) + " at most; " + rounded_text(*t.margin, 0) + " K to the nearest limit",
-        "below its limits (" + t.nearest_limit + ")", help));
+    all.push_back(words(j,
+                        celsius_text(hottest) + " at most; " + rounded_text(*t.margin, 0) +
+                            " K to the nearest limit",
+                        "below its limits (" + t.nearest_limit + ")", help));
   }
   const auto& wanted = v.gear.input.service.require.magnet_temperature;
   if (!wanted) return;
   for (const MagnetHealth& m : v.magnets)
     all.push_back(words(at_most(std::string(name_of(m.member)) + " magnets' temperature",
                                 exactly(m.temperature), *wanted),
-                        celsius(m.temperature), "at most " + celsius(*wanted),
+                        celsius_text(m.temperature), "at most " + celsius_text(*wanted),
                         "Less loss, a fan, or rest between runs."));
 }
 
@@ -160,7 +157,7 @@ void judge_magnets(const Validation& v, std::vector<Judgement>& all) {
       j.what = what;
       j.judged = Judged::unsure;
       all.push_back(words(j, m.grade + ": its coercivity is not known",
-                          percent(wanted) + " from the knee", "Give intrinsic_coercivity."));
+                          percent_text(wanted) + " from the knee", "Give intrinsic_coercivity."));
       continue;
     }
     Judgement j;
@@ -170,15 +167,15 @@ void judge_magnets(const Validation& v, std::vector<Judgement>& all) {
     j.judged = m.slipping->volume_lost > 0.01 ? Judged::fail
                : m.slipping->margin < wanted  ? Judged::unsure
                                               : Judged::pass;
-    std::string figure = percent(m.slipping->margin) + " from the knee at the worst corner, " +
-                         percent(m.slipping->volume_lost) + " of the volume beyond it";
+    std::string figure = percent_text(m.slipping->margin) + " from the knee at the worst corner, " +
+                         percent_text(m.slipping->volume_lost) + " of the volume beyond it";
     std::string help = "A grade with a higher HcJ";
     if (m.coercivity_needed)
       help += " (" + significant(*m.coercivity_needed / 1e3, 3) +
               " kA/m at 20 °C keeps every corner 10 % away)";
     help += ", thicker magnets, or cooler ones.";
     all.push_back(
-        words(j, figure, percent(wanted) + " from the knee, no more than 1 % beyond", help));
+        words(j, figure, percent_text(wanted) + " from the knee, no more than 1 % beyond", help));
   }
 }
 
@@ -193,8 +190,7 @@ void judge_size(const Validation& v, std::vector<Judgement>& all) {
   if (require.outer_diameter)
     all.push_back(
         words(at_most("outer diameter", exactly(v.outer_diameter), *require.outer_diameter),
-              rounded_text(to_mm(v.outer_diameter), 1) + " mm",
-              "at most " + rounded_text(to_mm(*require.outer_diameter), 1) + " mm",
+              mm_text(v.outer_diameter, 1), "at most " + mm_text(*require.outer_diameter, 1),
               "Scale the drawing: torque goes with the square of the radius."));
 }
 
@@ -205,10 +201,10 @@ void judge_clearance(const Validation& v, std::vector<Judgement>& all) {
     const std::vector<GapLoss> ranked = gap.ranked();
     std::string help = "A larger gap";
     if (!ranked.empty()) help += ", or less " + ranked.front().name;
-    all.push_back(words(at_least("clearance, " + gap.name, left, wanted),
-                        rounded_text(to_mm(left.low), 2) + " mm in the worst case, " +
-                            rounded_text(to_mm(left.expected), 2) + " mm likely",
-                        "at least " + rounded_text(to_mm(wanted), 2) + " mm", help + "."));
+    all.push_back(
+        words(at_least("clearance, " + gap.name, left, wanted),
+              mm_text(left.low, 2) + " in the worst case, " + mm_text(left.expected, 2) + " likely",
+              "at least " + mm_text(wanted, 2), help + "."));
   }
 }
 
@@ -218,7 +214,8 @@ void judge_sudden_load(const Validation& v, std::vector<Judgement>& all) {
   const double spread = v.slip_torque.expected > 0 ? v.slip_torque.low / v.slip_torque.expected : 1;
   const Band bears{v.motion->sudden_load, v.motion->sudden_load * spread, v.motion->sudden_load};
   all.push_back(words(at_least("load that may come on at once", bears, v.load),
-                      torque(bears.expected) + ", undamped", "at least the load, " + torque(v.load),
+                      torque_text(bears.expected) + ", undamped",
+                      "at least the load, " + torque_text(v.load),
                       "Bring the load on slowly, or more slip torque."));
 }
 
@@ -235,19 +232,6 @@ std::vector<Judgement> judgements(const Validation& validation) {
   judge_sudden_load(validation, all);
   judge_size(validation, all);
   return all;
-}
-
-double plane_torque(const Validation& validation) {
-  const SlipTorque& slip = *validation.gear.slip_torque;
-  return of(slip.weakest ? *slip.weakest : slip.peak, validation.drive.output);
-}
-
-const Judgement* deciding(const Validation& validation) {
-  const auto& all = validation.judgements;
-  const auto worst = std::max_element(all.begin(), all.end(), [](const auto& a, const auto& b) {
-    return a.judged != b.judged ? a.judged < b.judged : a.margin > b.margin;
-  });
-  return worst == all.end() ? nullptr : &*worst;
 }
 
 }  // namespace lodegear

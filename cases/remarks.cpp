@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "cases/axial.h"
+#include "cases/figures.h"
 #include "cases/units.h"
 #include "materials/words.h"
 #include "mesh/check_gear.h"
@@ -16,8 +17,6 @@ namespace lodegear {
 namespace {
 
 using Sentences = std::vector<std::string>;
-
-std::string mm(double metres) { return rounded_text(to_mm(metres), 2) + " mm"; }
 
 // ---- magnets ------------------------------------------------------------------------------------
 
@@ -98,7 +97,7 @@ void add_clearance(const Gear& gear, Gap gap, const char* name, Sentences& all) 
   const GapClearance clearance = gap_clearance(gear, gap);
   const double least = std::min(clearance.running_inner, clearance.running_outer);
   if (least > 0.0 && least < tight_clearance)
-    all.push_back(std::string(name) + " gap: the running clearance is " + mm(least) +
+    all.push_back(std::string(name) + " gap: the running clearance is " + mm_text(least) +
                   "; run-out, glue and warm growth must fit into it.");
 }
 
@@ -128,7 +127,7 @@ void add_coupling(const Gear& gear, Sentences& all) {
 void add_overhang(const Gear& gear, Sentences& all) {
   if (has_overhang(gear))
     all.push_back("the members end at different places along the axis; torques are those of the " +
-                  mm(common_extent(gear).length()) + " they have in common.");
+                  mm_text(common_extent(gear).length()) + " they have in common.");
 }
 
 void add_sleeves(const Case& c, Sentences& all) {

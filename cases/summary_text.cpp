@@ -18,14 +18,12 @@ using Rows = std::vector<std::vector<std::string>>;
 
 constexpr int line_width = 96;
 
-std::string torque_text(double x) { return significant(x, 4) + " N·m"; }
 /// Two digits in N·m, mN·m or µN·m: ripple may be anything down to nothing.
 std::string small_torque_text(double x) {
   if (x >= 0.1) return significant(x, 2) + " N·m";
   return x >= 1e-4 ? significant(x * 1e3, 2) + " mN·m" : significant(x * 1e6, 2) + " µN·m";
 }
 std::string degrees_text(double rad) { return rounded_text(to_deg(rad), 1) + "°"; }
-std::string mm_text(double m) { return rounded_text(to_mm(m), 2) + " mm"; }
 
 std::string heading(const std::string& text) { return std::string("\n").append(text).append("\n"); }
 
@@ -60,16 +58,16 @@ std::string slip(const CaseResult& result) {
   if (slip.mean) rows[0].insert(rows[0].end(), {"mean", "weakest position"});
   for (Member m : members_inside_out) {
     if (!has(result.input.gear, m)) continue;
-    rows.push_back({std::string("on the ") + name_of(m), torque_text(of(slip.peak, m))});
-    if (slip.mean) rows.back().push_back(torque_text(of(*slip.mean, m)));
-    if (slip.weakest) rows.back().push_back(torque_text(of(*slip.weakest, m)));
+    rows.push_back({std::string("on the ") + name_of(m), torque_text(of(slip.peak, m), 4)});
+    if (slip.mean) rows.back().push_back(torque_text(of(*slip.mean, m), 4));
+    if (slip.weakest) rows.back().push_back(torque_text(of(*slip.weakest, m), 4));
   }
   std::string text = heading(std::string("Slip torque (") + torque_caution + ")");
   text += text_table(rows, 2, true);
   text += "  " + std::string(slip.peak_reached ? "peak at load angle " : "still rising at ") +
           degrees_text(slip.load_angle) + " electrical\n";
   if (slip.error && !result.rungs.empty())
-    text += "  computed to within " + percent_text(result.rungs.back().slip_error) +
+    text += "  computed to within " + percent_text(result.rungs.back().slip_error, 2) +
             " (estimated, of the plane model)\n";
   return text;
 }
@@ -119,7 +117,7 @@ std::string ripple_note(const CaseResult& result, const RunningCurve& curve) {
   if (curve.ripple_below)
     return "  a bound: ripple of so high an order is not followed harmonic by harmonic\n";
   if (!curve.ripple_error || result.rungs.empty()) return {};
-  return "  each computed to within " + percent_text(result.rungs.back().ripple_error) +
+  return "  each computed to within " + percent_text(result.rungs.back().ripple_error, 2) +
          " of the slip torque (estimated)\n";
 }
 
@@ -149,7 +147,7 @@ std::string single_position(const CaseResult& result) {
   Rows rows;
   for (Member m : members_inside_out)
     if (has(result.input.gear, m))
-      rows.push_back({std::string("on the ") + name_of(m), torque_text(of(point.torque, m))});
+      rows.push_back({std::string("on the ") + name_of(m), torque_text(of(point.torque, m), 4)});
   return heading(std::string("Torque at the initial angles (") + torque_caution + ")") +
          text_table(rows, 2, true);
 }

@@ -19,11 +19,8 @@ using Rows = std::vector<std::vector<std::string>>;
 constexpr int line_width = 96;
 
 std::string heading(const std::string& text) { return std::string("\n").append(text).append("\n"); }
-std::string torque(double x) { return significant(x, 3) + " N·m"; }
 std::string watts(double x) { return significant(x, 3) + " W"; }
-std::string percent(double part) { return significant(100 * part, 3) + " %"; }
 std::string newtons(double x) { return significant(x, 3) + " N"; }
-std::string degrees(double celsius) { return rounded_text(celsius, 0) + " °C"; }
 std::string rpm(double speed) { return rounded_text(to_rpm(std::abs(speed)), 0) + " rpm"; }
 
 std::string verdict_text(const Validation& v) {
@@ -45,15 +42,16 @@ std::string verdict_text(const Validation& v) {
 
 std::string bench(const Validation& v) {
   std::string text = heading("Expected on the bench, magnets as warm as they become");
-  text += "  slips at " + torque(v.slip_torque.expected) + " on the " + name_of(v.drive.output) +
-          ", from " + significant(v.slip_torque.low, 3) + " to " +
+  text += "  slips at " + torque_text(v.slip_torque.expected) + " on the " +
+          name_of(v.drive.output) + ", from " + significant(v.slip_torque.low, 3) + " to " +
           significant(v.slip_torque.high, 3) + "\n";
   if (v.ends)
-    text += "  the ends of the stack leave " + percent(v.ends->ratio) + " (from " +
-            percent(v.ends->low) + " to " + percent(v.ends->high) + ") of the plane model's " +
-            torque(plane_torque(v)) + "\n";
-  text += "  a load of " + torque(v.load) + (v.gear.input.service.use.load ? "" : " (0.6 of it)") +
-          " on the " + name_of(v.drive.output) + " is taken below\n";
+    text += "  the ends of the stack leave " + percent_text(v.ends->ratio) + " (from " +
+            percent_text(v.ends->low) + " to " + percent_text(v.ends->high) +
+            ") of the plane model's " + torque_text(plane_torque(v)) + "\n";
+  text += "  a load of " + torque_text(v.load) +
+          (v.gear.input.service.use.load ? "" : " (0.6 of it)") + " on the " +
+          name_of(v.drive.output) + " is taken below\n";
   return text;
 }
 
@@ -61,17 +59,16 @@ std::string lengths(const Validation& v) {
   if (v.lengths.empty()) return {};
   Rows rows = {{"stack"}, {"expected"}, {"with sun and ring 10 % longer at each end"}};
   for (const TorqueOfLength& t : v.lengths) {
-    rows[0].push_back(rounded_text(to_mm(t.length), 1) + " mm");
-    rows[1].push_back(torque(t.torque));
-    rows[2].push_back(torque(t.with_overhang));
+    rows[0].push_back(mm_text(t.length, 1));
+    rows[1].push_back(torque_text(t.torque));
+    rows[2].push_back(torque_text(t.with_overhang));
   }
   std::string text =
       heading("Slip torque against the length of the stack") + text_table(rows, 2, true);
   for (const AxialPull& pull : v.axial_pulls)
-    text += "  " + rounded_text(to_mm(pull.aside), 1) + " mm aside the " + name_of(pull.member) +
-            " is drawn " + (pull.pull >= 0 ? "back" : "further out") + " with " +
-            newtons(std::abs(pull.pull)) + "; putting it in, up to " + newtons(pull.largest) +
-            " (±10 %)\n";
+    text += "  " + mm_text(pull.aside, 1) + " aside the " + name_of(pull.member) + " is drawn " +
+            (pull.pull >= 0 ? "back" : "further out") + " with " + newtons(std::abs(pull.pull)) +
+            "; putting it in, up to " + newtons(pull.largest) + " (±10 %)\n";
   return text;
 }
 
@@ -88,15 +85,16 @@ std::string losses(const Validation& v) {
                      text_table(rows, 2, true);
   if (v.at_work)
     text += "  in " + watts(v.at_work->input_power) + ", out " + watts(v.at_work->output_power) +
-            ", efficiency " + percent(v.at_work->efficiency) + "\n";
+            ", efficiency " + percent_text(v.at_work->efficiency) + "\n";
   else
     text += "  the gear cannot carry this load in step\n";
-  if (v.no_load) text += "  drag with nothing on the output: " + torque(v.no_load->total()) + "\n";
+  if (v.no_load)
+    text += "  drag with nothing on the output: " + torque_text(v.no_load->total()) + "\n";
   if (v.solid_poles)
     text += "  pole pieces as built " + watts(v.solid_poles->as_built) + "; of solid S235 about " +
             watts(v.solid_poles->solid_estimate) + ", at most " +
             watts(v.solid_poles->solid_bound) + " (skin depth " +
-            rounded_text(to_mm(v.solid_poles->skin_depth), 1) + " mm)\n";
+            mm_text(v.solid_poles->skin_depth, 1) + ")\n";
   return text;
 }
 
@@ -105,9 +103,9 @@ std::string map(const Validation& v) {
   Rows rows = {{"load \\ speed"}};
   for (const double speed : v.map.input_speeds) rows[0].push_back(rpm(speed));
   for (std::size_t i = 1; i < v.map.loads.size(); ++i) {
-    rows.push_back({torque(v.map.loads[i])});
+    rows.push_back({torque_text(v.map.loads[i])});
     for (const auto& point : v.map.points[i])
-      rows.back().push_back(point ? percent(point->efficiency) : "slips");
+      rows.back().push_back(point ? percent_text(point->efficiency) : "slips");
   }
   return heading("Efficiency") + text_table(rows, 2, true);
 }
@@ -121,12 +119,13 @@ std::string heat(const Validation& v) {
     const auto at = static_cast<Eigen::Index>(i);
     rows.push_back(
         {t.names[i],
-         t.heating.temperatures.empty() ? "" : degrees(t.heating.temperatures.back()[at]),
-         degrees(t.steady[at])});
+         t.heating.temperatures.empty() ? "" : celsius_text(t.heating.temperatures.back()[at]),
+         celsius_text(t.steady[at])});
   }
-  std::string text = heading("Temperatures (room " + degrees(v.gear.input.service.use.ambient) +
-                             "; films are known to ±30 %)") +
-                     text_table(rows, 2, true);
+  std::string text =
+      heading("Temperatures (room " + celsius_text(v.gear.input.service.use.ambient) +
+              "; films are known to ±30 %)") +
+      text_table(rows, 2, true);
   if (v.highest_speed)
     text += v.highest_speed->reached
                 ? "  at this load the " + std::string(name_of(v.drive.input)) + " may turn at " +
@@ -140,24 +139,24 @@ std::string magnets(const Validation& v) {
   Rows rows = {{"", "at", "in use", "through a slip", "beyond the knee", "1 % is lost at"}};
   for (const MagnetHealth& m : v.magnets) {
     std::vector<std::string> row = {std::string(name_of(m.member)) + ", " + m.grade,
-                                    degrees(m.temperature)};
+                                    celsius_text(m.temperature)};
     if (m.in_use && m.slipping) {
-      row.push_back(percent(m.in_use->margin));
-      row.push_back(percent(m.slipping->margin));
-      row.push_back(percent(m.slipping->volume_lost));
+      row.push_back(percent_text(m.in_use->margin));
+      row.push_back(percent_text(m.slipping->margin));
+      row.push_back(percent_text(m.slipping->volume_lost));
     } else {
       row.insert(row.end(), {"", "", "knee not known"});
     }
     row.push_back(!m.safe           ? ""
                   : m.safe->none    ? "this already"
-                  : m.safe->highest ? degrees(*m.safe->highest)
-                  : m.safe->lowest  ? degrees(*m.safe->lowest) + " and colder"
+                  : m.safe->highest ? celsius_text(*m.safe->highest)
+                  : m.safe->lowest  ? celsius_text(*m.safe->lowest) + " and colder"
                                     : "no temperature");
     rows.push_back(row);
   }
   return heading("Magnets: distance from the knee at the worst corner (below 0 % some is lost)") +
          text_table(rows, 2, true) + "  after one slip the gear slips at " +
-         percent(v.torque_after_slip) + " of its torque\n";
+         percent_text(v.torque_after_slip) + " of its torque\n";
 }
 
 std::string pulls(const Validation& v) {
@@ -183,7 +182,7 @@ std::string motion(const Validation& v) {
       {"twist of the " + out + " at the load", rounded_text(to_deg(m.wind_up), 2) + "°"},
       {"stiffness at the " + out, significant(from_deg(m.stiffness), 3) + " N·m/°"},
       {"natural frequency, at no load", significant(m.frequency, 3) + " Hz"},
-      {"load that may come on at once", torque(m.sudden_load)},
+      {"load that may come on at once", torque_text(m.sudden_load)},
       {"locks in again, unloaded, below a slip of", rpm(m.lock_in_speed) + " of the " + out}};
   return heading("Motion, with inertias of " + significant(m.input_inertia, 3) + " and " +
                  significant(m.output_inertia, 3) + " kg·m² (input, output), without damping") +
@@ -192,14 +191,13 @@ std::string motion(const Validation& v) {
 
 std::string clearances(const Validation& v) {
   Rows rows = {{"", "drawn", "likely", "worst case", "most is taken by"}};
-  const auto mm = [](double x) { return rounded_text(to_mm(x), 2) + " mm"; };
   for (const ClearanceBudget& gap : v.clearances) {
     const std::vector<GapLoss> ranked = gap.ranked();
     std::string most;
     for (std::size_t i = 0; i < std::min<std::size_t>(2, ranked.size()); ++i)
-      most += (i > 0 ? ", " : "") + ranked[i].name + " " + mm(ranked[i].value);
-    rows.push_back({gap.name, mm(gap.nominal), mm(gap.likely()),
-                    gap.may_rub() ? "rubs" : mm(gap.worst_case()), most});
+      most += (i > 0 ? ", " : "") + ranked[i].name + " " + mm_text(ranked[i].value);
+    rows.push_back({gap.name, mm_text(gap.nominal), mm_text(gap.likely()),
+                    gap.may_rub() ? "rubs" : mm_text(gap.worst_case()), most});
   }
   return heading("Clearance") + text_table(rows, 2, false);
 }
@@ -226,9 +224,8 @@ std::string assumed(const Validation& v) {
 std::string validation_text(const Validation& v) {
   const Gear& g = v.gear.input.gear;
   std::string text = v.gear.input.name + ": " + kind_of_machine(g) + " " + pole_text(g) + ", " +
-                     rounded_text(to_mm(v.gear.stack_length), 1) + " mm long, " +
-                     rounded_text(to_mm(v.outer_diameter), 1) + " mm across, " +
-                     significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
+                     mm_text(v.gear.stack_length, 1) + " long, " + mm_text(v.outer_diameter, 1) +
+                     " across, " + significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
   return text + verdict_text(v) + bench(v) + lengths(v) + losses(v) + map(v) + heat(v) +
          magnets(v) + pulls(v) + clearances(v) + motion(v) + assumed(v) + cautions(v);
 }

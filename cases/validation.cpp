@@ -1,0 +1,22 @@
+// cases/validation.cpp — what a validation comes down to.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/validation.h"
+
+#include <algorithm>
+
+namespace lodegear {
+
+double plane_torque(const Validation& validation) {
+  const SlipTorque& slip = *validation.gear.slip_torque;
+  return of(slip.weakest ? *slip.weakest : slip.peak, validation.drive.output);
+}
+
+const Judgement* deciding(const Validation& validation) {
+  const auto& all = validation.judgements;
+  const auto worst = std::max_element(all.begin(), all.end(), [](const auto& a, const auto& b) {
+    return a.judged != b.judged ? a.judged < b.judged : a.margin > b.margin;
+  });
+  return worst == all.end() ? nullptr : &*worst;
+}
+
+}  // namespace lodegear
