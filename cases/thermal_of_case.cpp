@@ -170,10 +170,7 @@ std::vector<FrictionPart> friction_of(const CaseResult& gear, const Drive& drive
     for (const Member m : {drive.input, drive.output}) {
       Bearing bearing;
       bearing.name = std::string(name_of(m)) + " bearings, assumed";
-      bearing.sides = {m == Member::sun         ? TurnsWith::sun
-                       : m == Member::modulator ? TurnsWith::modulator
-                                                : TurnsWith::ring,
-                       TurnsWith::housing};
+      bearing.sides = {turning_with(m), TurnsWith::housing};
       bearing.count = 2;
       bearing.bore = usual_bore;
       bearing.load = 10.0;

@@ -7,6 +7,12 @@
 
 namespace lodegear {
 
+TurnsWith turning_with(Member member) {
+  return member == Member::sun         ? TurnsWith::sun
+         : member == Member::modulator ? TurnsWith::modulator
+                                       : TurnsWith::ring;
+}
+
 double MemberSpeeds::of(TurnsWith part) const {
   switch (part) {
     case TurnsWith::sun:

@@ -8,6 +8,9 @@
 
 namespace lodegear {
 
+/// The side on which a member's own parts turn.
+TurnsWith turning_with(Member member);
+
 /// Turning speeds [rad/s], counter-clockwise positive. The housing stands.
 struct MemberSpeeds {
   double sun = 0.0, modulator = 0.0, ring = 0.0;

@@ -159,9 +159,7 @@ double total_power(const std::vector<FrictionLoss>& losses) {
 }
 
 double torque_on(Member member, const std::vector<FrictionLoss>& losses) {
-  const TurnsWith side = member == Member::sun         ? TurnsWith::sun
-                         : member == Member::modulator ? TurnsWith::modulator
-                                                       : TurnsWith::ring;
+  const TurnsWith side = turning_with(member);
   double sum = 0.0;
   for (const FrictionLoss& loss : losses) {
     if (loss.sides.one == side) sum += loss.torque_on_one;
