@@ -2,7 +2,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "case_options.h"
 
+#include <sys/resource.h>
+
 #include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <iostream>
 #include <thread>
 
 #include "cases/accuracy.h"
@@ -42,8 +47,21 @@ Case case_of(const CaseOptions& options, const Catalogue& catalogue) {
   return c;
 }
 
+namespace {
+
+/// Largest resident memory of this process so far, MB (10⁶ bytes).
+double peak_memory() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return static_cast<double>(usage.ru_maxrss) * 1024e-6;  // Linux counts kibibytes
+}
+
+}  // namespace
+
 void with_progress(const CaseOptions& options, const std::function<void(const RunOptions&)>& work) {
+  using Clock = std::chrono::steady_clock;
   watch_stop_signals();
+  const Clock::time_point start = Clock::now();
   {
     Progress progress(Progress::style(options.quiet));
     RunOptions run;
@@ -57,6 +75,12 @@ void with_progress(const CaseOptions& options, const std::function<void(const Ru
     work(run);
   }
   if (stop_asked()) throw Stopped();
+  const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
+  const Progress::Style style = Progress::style(options.quiet);
+  if (style == Progress::Style::none) return;
+  if (style == Progress::Style::lines && seconds < 10) return;  // short work leaves none in a log
+  std::cerr << "Computed in " << duration_text(seconds) << ", with at most "
+            << std::lround(peak_memory()) << " MB of memory\n";
 }
 
 }  // namespace lodegear
