@@ -181,17 +181,38 @@ class NewtonRun {
   // has no meaning and the whole step is taken.
   double advance(const Vectors& direction, const Vectors& dq) {
     const double start = summary_.iterations > 0 && any_saturable_ ? slope(direction) : 0.0;
+    const double before = summary_.residuals.back();
     move(direction, dq, 1.0);
     double residual = update_residual();
     taken_ = 1.0;
     if (!(start < 0)) return residual;
+    const Leaps::Now now = leaps_.after_whole_step(before, residual);
+    if (now == Leaps::Now::begin) keep_start(direction, dq);
+    if (now == Leaps::Now::give_up) residual = back_to_start();
+    if (now != Leaps::Now::search) return residual;
     taken_ = search_back(
         start, [&] { return slope(direction); },
         [&](double by) {
           move(direction, dq, by);
           residual = update_residual();
         });
+    leaps_.searched(taken_);
     return residual;
+  }
+
+  // Where the leaps began, a whole step ago.
+  void keep_start(const Vectors& direction, const Vectors& dq) {
+    move(direction, dq, -1.0);
+    kept_q_ = q_;
+    kept_a_.clear();
+    for (const auto& member : saturable_) kept_a_.push_back(member ? member->a : Eigen::VectorXd());
+    move(direction, dq, 1.0);
+  }
+  double back_to_start() {
+    q_ = kept_q_;
+    for (std::size_t i = 0; i < systems_.size(); ++i)
+      if (saturable_[i]) saturable_[i]->a = kept_a_[i];
+    return update_residual();
   }
 
   const std::vector<MemberSystem>& systems_;
@@ -205,8 +226,10 @@ class NewtonRun {
   Vectors& q_;
   SolveSummary summary_;
   bool any_saturable_ = false;
-  Vectors direction_;        // of the last step
-  double taken_ = 1.0;       // part of it
+  Vectors direction_;   // of the last step
+  double taken_ = 1.0;  // part of it
+  Leaps leaps_;
+  Vectors kept_a_, kept_q_;  // where the leaps began
   bool led_astray_ = false;  // the tangents are of where it would have led
 };
 

@@ -252,17 +252,38 @@ class WaveNewtonRun {
   // leads back in a few steps, steel not saturated yet asks for many small ones.
   void advance(const Eigen::VectorXcd& direction) {
     const Eigen::VectorXcd load = linear_load(direction);
-    const double start = slope(direction);
+    const double start = slope(direction), before = residual_;
     taken_ = 1.0;
     move(direction, load, 1.0);
     update_residual();
-    if (!saturable_ || !(start < 0) || from_nothing_) return;
+    if (!saturable_ || !(start < 0) || from_nothing_ || leaps(direction, before)) return;
     taken_ = search_back(
         start, [&] { return slope(direction); },
         [&](double by) {
           move(direction, load, by);
           update_residual();
         });
+    leaps_.searched(taken_);
+  }
+
+  // Whether the whole step just taken stands, or was the last of those tried in vain.
+  bool leaps(const Eigen::VectorXcd& direction, double before) {
+    const Leaps::Now now = leaps_.after_whole_step(before, residual_);
+    if (now == Leaps::Now::begin) {
+      kept_u_ = state_.u - direction;
+      kept_steel_.clear();
+      for (const auto& bodies : state_.bodies) {
+        kept_steel_.push_back(bodies ? bodies->a : Lanes());
+        if (bodies) add(bodies->direction, -1.0, kept_steel_.back());
+      }
+    } else if (now == Leaps::Now::give_up) {
+      state_.u = kept_u_;
+      for (std::size_t i = 0; i < state_.bodies.size(); ++i)
+        if (state_.bodies[i]) state_.bodies[i]->a = kept_steel_[i];
+      linear_load_ = linear_load(state_.u);
+      update_residual();
+    }
+    return now != Leaps::Now::search;
   }
 
   const WaveGear& gear_;
@@ -272,7 +293,10 @@ class WaveNewtonRun {
   Eigen::VectorXcd linear_load_, rest_;
   SolveSummary summary_;
   double scale_ = 0.0, residual_ = 0.0;
-  double taken_ = 1.0;       // part of the last step
+  double taken_ = 1.0;  // part of the last step
+  Leaps leaps_;
+  Eigen::VectorXcd kept_u_;  // where the leaps began
+  std::vector<Lanes> kept_steel_;
   bool led_astray_ = false;  // the tangents are of where it would have led
   bool saturable_ = false, tired_ = false, from_nothing_ = false;
 };
