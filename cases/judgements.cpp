@@ -120,24 +120,26 @@ void judge_efficiency(const Validation& v, std::vector<Judgement>& all) {
 void judge_heat(const Validation& v, std::vector<Judgement>& all) {
   const GearTemperatures& t = v.temperatures;
   if (t.margin) {
+    // With a duty cycle that is what must be borne, not the load for ever.
+    const double margin = v.duty ? v.duty->margin.value_or(*t.margin) : *t.margin;
+    const Eigen::VectorXd& celsius = v.duty ? v.duty->hottest : t.steady;
     const double rise_error = 0.3;  // films ±30 % (theory 13)
     Judgement j;
-    j.what = "temperature, for ever";
-    double hottest = v.gear.input.service.use.ambient;
-    for (Eigen::Index i = 0; i < t.steady.size(); ++i) hottest = std::max(hottest, t.steady[i]);
+    j.what = v.duty ? "temperature, in the duty cycle" : "temperature, for ever";
+    const double hottest = std::max(v.gear.input.service.use.ambient, celsius.maxCoeff());
     const double rise = hottest - v.gear.input.service.use.ambient;
-    j.margin = *t.margin / std::max(1.0, *t.margin + rise);
-    j.judged = *t.margin < 0                   ? Judged::fail
-               : *t.margin < rise_error * rise ? Judged::unsure
-                                               : Judged::pass;
+    j.margin = margin / std::max(1.0, margin + rise);
+    j.judged = margin < 0                   ? Judged::fail
+               : margin < rise_error * rise ? Judged::unsure
+                                            : Judged::pass;
     std::string help = "Less loss, a fan, metal carriers, or rest between runs.";
-    if (t.first_limit)
+    if (t.first_limit && !v.duty)
       help += " From cold the limit is reached after " + rounded_text(t.first_limit->time / 60, 0) +
               " minutes.";
-    all.push_back(words(j,
-                        celsius_text(hottest) + " at most; " + rounded_text(*t.margin, 0) +
-                            " K to the nearest limit",
-                        "below its limits (" + t.nearest_limit + ")", help));
+    all.push_back(words(
+        j,
+        celsius_text(hottest) + " at most; " + rounded_text(margin, 0) + " K to the nearest limit",
+        "below its limits (" + (v.duty ? v.duty->nearest_limit : t.nearest_limit) + ")", help));
   }
   const auto& wanted = v.gear.input.service.require.magnet_temperature;
   if (!wanted) return;

@@ -69,6 +69,7 @@ MagnetHealth health(const CaseResult& gear, std::size_t member, const SolvedCycl
   health.safe = safe_temperatures(slipping, magnet.material, celsius);
   if (health.slipping)
     health.coercivity_needed = coercivity_needed(slipping, magnet.material, celsius, celsius);
+  health.opposing = std::move(slipping);
   return health;
 }
 

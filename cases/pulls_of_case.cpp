@@ -7,6 +7,8 @@
 
 #include "cases/members.h"
 #include "cases/thermal_of_case.h"
+#include "materials/constants.h"
+#include "solver/post/mechanics.h"
 
 namespace lodegear {
 
@@ -93,6 +95,37 @@ std::vector<GapLoss> losses_of(const Validation& v, Member m) {
   return losses;
 }
 
+// Sheet and structural steel, and austenitic stainless rods: 200 and 193 GPa (from memory).
+constexpr double steel_stiffness = 200e9, rod_stiffness = 193e9;
+
+/// How far the middle of the worst pole piece bends under the pull found through a slip. Loose
+/// sheets without rod or bridge are not counted: then the carrier's slots must hold them.
+std::optional<GapLoss> bending(const Validation& v) {
+  const Modulator& modulator = *v.gear.input.gear.modulator;
+  const Build& build = v.gear.input.service.build;
+  const bool sheets = [&] {
+    const auto steel = v.gear.input.steels.find(modulator.material);
+    return steel != v.gear.input.steels.end() && steel->second.material.thickness > 0.0;
+  }();
+  PoleBar bar;
+  bar.length = modulator.active_length;
+  bar.ends = build.held_at_both_ends ? Ends::supported : Ends::cantilever;
+  bar.height = modulator.outer_radius - modulator.inner_radius;
+  bar.width = pi * (modulator.inner_radius + modulator.outer_radius) / modulator.pole_pieces / 2;
+  bar.youngs_modulus = steel_stiffness;
+  bar.bonded = build.bonded || !sheets;
+  if (build.rod_diameter > 0.0) bar.rod = CarryingRod{build.rod_diameter, rod_stiffness};
+  for (const PartPull& pull : v.pulls) {
+    if (pull.part != "pole piece") continue;
+    const double bends = deflection(bar, pull.pull_off / v.gear.stack_length);
+    if (!std::isfinite(bends)) return std::nullopt;
+    return GapLoss{"pole pieces bend", bends,
+                   build.held_at_both_ends ? "a bar on two supports" : "a bar held at one end",
+                   true};
+  }
+  return std::nullopt;
+}
+
 double warming(const Validation& v, Member m) {
   const std::string part =
       m == Member::modulator ? "modulator" : std::string(name_of(m)) + " magnets";
@@ -111,6 +144,7 @@ std::vector<ClearanceBudget> clearances(const Validation& validation) {
   input.sun = losses_of(validation, Member::sun);
   input.modulator = losses_of(validation, Member::modulator);
   input.ring = losses_of(validation, Member::ring);
+  if (const auto bends = bending(validation)) input.modulator.push_back(*bends);
   std::vector<ClearanceBudget> budgets = clearance_budgets(g, input);
   const auto growth = [&](Member inner, double r_inner, Member outer, double r_outer) {
     return thermal_growth(r_inner, expansion(validation, inner), warming(validation, inner),

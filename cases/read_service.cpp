@@ -1,4 +1,4 @@
-// cases/read_service.cpp — [use], [build], [[bearing]] and [require].
+// cases/read_service.cpp — [use], [[duty]], [[measured]], [build], [[bearing]] and [require].
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <cmath>
 
@@ -31,6 +31,30 @@ Use read_use(TableReader& table) {
   return use;
 }
 
+DutyPart read_duty(TableReader& table) {
+  DutyPart part;
+  part.duration = 60 * table.number("minutes", Range{.least = 0.01, .most = 1e5});
+  part.load = table.number("load_Nm", Range::between(0.0, 1e7));
+  if (const auto rpm = table.optional_number("input_speed_rpm", Range::between(-1e6, 1e6)))
+    part.input_speed = from_rpm(*rpm);
+  table.finish();
+  return part;
+}
+
+Measured read_measured(TableReader& table) {
+  Measured measured;
+  measured.is_path = table.exactly_one_of({"part", "path"}) == "path";
+  if (measured.is_path) {
+    measured.name = table.text("path");
+    measured.value = table.number("conductance_W_per_K", Range{1e-6, 1e6});
+  } else if (table.has("part")) {
+    measured.name = table.text("part");
+    measured.value = table.number("temperature_C", temperatures);
+  }
+  table.finish();
+  return measured;
+}
+
 double length_or(TableReader& table, const char* key, double if_missing) {
   // Hundredths of a millimetre, so that the default is listed as one would write it.
   const double usual = std::round(to_mm(if_missing) * 100) / 100;
@@ -54,6 +78,8 @@ Build read_build(TableReader& table) {
     build.carrier_names[m] = table.text_or(carriers[m], build.carrier_names[m]);
   build.held_at_both_ends = table.choice_or<bool>("pole_pieces_held", "both ends",
                                                   {{"both ends", true}, {"one end", false}});
+  build.bonded = table.flag_or("pole_pieces_bonded", true);
+  build.rod_diameter = from_mm(table.number_or("rod_diameter_mm", 0.0, length_or_zero));
   build.sheets_stacked =
       table.choice_or<SheetsStacked>("sheets_stacked", "along the axis",
                                      {{"along the axis", SheetsStacked::along_axis},
@@ -127,6 +153,8 @@ Service read_service(TableReader& root, ReadLog& log) {
   Service service;
   service.use = read_use(use.reader());
   use.reader().finish();
+  for (TableReader& part : root.tables("duty")) service.use.duty.push_back(read_duty(part));
+  for (TableReader& one : root.tables("measured")) service.measured.push_back(read_measured(one));
   service.build = read_build(build.reader());
   build.reader().finish();
   for (TableReader& bearing : root.tables("bearing"))

@@ -22,11 +22,26 @@ namespace lodegear {
 //   fan                    → fan: true = a gentle fan blows on the gear. Default false
 //   bench_minutes          → bench_time: how long a test runs, from cold. Default 10
 //
+// [[duty]]                 → duty: one entry a part of a cycle that repeats for ever. Default: none
+//   minutes
+//   load_Nm                on the output
+//   input_speed_rpm        0 = rest. Default: that of [running]
+//
+// [[measured]]             → measured: a figure of your own in place of a computed one. Default:
+// none
+//   part                   "sun magnets", "modulator", "housing" … with
+//   temperature_C          how warm it is for ever; or
+//   path                   "sun magnets to modulator" … as `validate` lists them, with
+//   conductance_W_per_K
+//
 // [build]
 //   sun_carrier            → carriers: a material of the catalogue or of [materials] ("other").
 //   modulator_carrier        Defaults "PETG"
 //   ring_carrier
 //   pole_pieces_held       → held_at_both_ends: "both ends" | "one end". Default "both ends"
+//   pole_pieces_bonded     → bonded: true = sheets of a pole piece are glued into one bar. Default
+//                            true; loose sheets carry nothing, then the rod alone does
+//   rod_diameter_mm        → rod_diameter, of a stainless rod in every pole piece. Default: none
 //   sheets_stacked         → sheets_stacked, of laminated pole pieces: "along the axis" |
 //                            "along the circle" | "along the radius". Default "along the axis"
 //   cutting_factor         → cutting_factor: how many times as much cut sheets lose, 1 to 5.
@@ -67,17 +82,33 @@ struct Tolerances {
   double magnet = 0.05e-3, glue_line = 0.05e-3;                           // m
 };
 
+/// A part of a duty cycle.
+struct DutyPart {
+  double duration = 0.0;              ///< s
+  double load = 0.0;                  ///< N·m on the output
+  std::optional<double> input_speed;  ///< rad/s; none: that of [running]
+};
+
+/// What was measured on the gear or one like it.
+struct Measured {
+  std::string name;  ///< of a part or of a path
+  double value = 0.0;
+  bool is_path = false;  ///< value in W/K, else °C
+};
+
 struct Use {
   double ambient = 20.0;       ///< °C
   std::optional<double> load;  ///< N·m on the output
   bool fan = false;
   double bench_time = 600.0;  ///< s
+  std::vector<DutyPart> duty;
 };
 
 struct Build {
   std::array<std::string, 3> carrier_names = {"PETG", "PETG", "PETG"};  ///< by member
   std::array<OtherMaterial, 3> carriers;
-  bool held_at_both_ends = true;
+  bool held_at_both_ends = true, bonded = true;
+  double rod_diameter = 0.0;  ///< m, 0 = none
   SheetsStacked sheets_stacked = SheetsStacked::along_axis;
   double cutting_factor = 1.5;
   double shaft_diameter = 0.0;  ///< m, 0 = none
@@ -103,10 +134,12 @@ struct Service {
   Use use;
   Build build;
   Requirements require;
+  std::vector<Measured> measured;
   std::vector<Assumed> assumed;  ///< defaults that were taken
 };
 
-/// Reads [use], [build], [[bearing]] and [require]. The carriers are still names.
+/// Reads [use], [[duty]], [[measured]], [build], [[bearing]] and [require]. The carriers are still
+/// names.
 Service read_service(TableReader& root, ReadLog& log);
 
 }  // namespace lodegear

@@ -2,9 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/summary_json.h"
 
-#include <nlohmann/json.hpp>
-
 #include "cases/figures.h"
+#include "cases/json_figure.h"
 #include "cases/members.h"
 #include "cases/sha256.h"
 #include "cases/units.h"
@@ -15,13 +14,6 @@ namespace lodegear {
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-Json figure(double value, const char* unit, const std::string& how) {
-  return {{"value", value}, {"unit", unit}, {"how", how}};
-}
-Json figure(std::optional<double> value, const char* unit, const std::string& how) {
-  return value ? figure(*value, unit, how) : Json(nullptr);
-}
 
 /// One entry a member, null where the gear has none.
 template <class Entry>

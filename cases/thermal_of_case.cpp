@@ -140,6 +140,9 @@ GearThermal thermal_of(const CaseResult& gear, const MemberSpeeds& speeds) {
   thermal.speeds = speeds;
   thermal.ambient = c.service.use.ambient;
   if (c.service.use.fan) thermal.fan = gentle_fan;
+  for (const Measured& one : c.service.measured)
+    (one.is_path ? thermal.measured_conductances : thermal.measured_temperatures)[one.name] =
+        one.value;
   add_inside(gear, thermal);
   thermal.sun_magnets = magnets(gear, *g.sun, Member::sun);
   thermal.modulator.inner_radius = g.modulator->inner_radius;

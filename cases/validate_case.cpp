@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "cases/ends_of_case.h"
+#include "cases/heat_of_case.h"
 #include "cases/judgements.h"
 #include "cases/losses_of_case.h"
 #include "cases/magnets_of_case.h"
@@ -198,7 +199,10 @@ class ValidationRun {
   void work_out_temperatures() {
     GearThermal thermal = thermal_of(result_.gear, speeds_);
     if (result_.at_work) thermal.losses = part_losses(*result_.at_work);
-    result_.temperatures = gear_temperatures(thermal, {case_.service.use.bench_time});
+    result_.temperatures = gear_temperatures(thermal, heating_times(case_.service.use.bench_time));
+    result_.duty = duty_of(case_, losses_, result_.drive, thermal);
+    result_.slipping_heat =
+        slipping_heat(losses_, result_.drive, case_.running->input_speed, thermal);
     result_.highest_speed.reset();
     if (result_.at_work)
       result_.highest_speed = highest_continuous_speed(
@@ -246,6 +250,19 @@ class ValidationRun {
       for (const std::string& caution : part.cautions)
         result_.cautions.push_back(part.loss.part + ": " + caution);
     if (case_.service.build.bearings.empty()) result_.cautions.emplace_back(assumed_bearings);
+    const Build& build = case_.service.build;
+    for (const Member m : members_inside_out)
+      if (build.carriers[static_cast<std::size_t>(m)].resistivity)
+        result_.cautions.push_back(
+            std::string("The carrier of the ") + name_of(m) + " (" +
+            build.carrier_names[static_cast<std::size_t>(m)] +
+            ") conducts: end plates nearer to the stack's ends than a pole pitch, and bars between "
+            "pole pieces, carry currents that a plane model does not see and that are not "
+            "counted.");
+    if (!build.bonded && build.rod_diameter <= 0.0)
+      result_.cautions.emplace_back(
+          "Loose sheets without rods carry nothing along the axis: the carrier's slots must hold "
+          "every pole piece over its whole length; no bending is counted in the clearances.");
     if (!result_.ends)
       result_.cautions.emplace_back(
           "No estimate of the end effect fits this gear; 60 to 95 % of the plane torque was "

@@ -6,6 +6,13 @@
 
 namespace lodegear {
 
+const Eigen::VectorXd& after_bench(const Validation& validation) {
+  const HeatingCurve& heating = validation.temperatures.heating;
+  const auto at = std::lower_bound(heating.times.begin(), heating.times.end(),
+                                   validation.gear.input.service.use.bench_time);
+  return heating.temperatures.at(static_cast<std::size_t>(at - heating.times.begin()));
+}
+
 double plane_torque(const Validation& validation) {
   const SlipTorque& slip = *validation.gear.slip_torque;
   return of(slip.weakest ? *slip.weakest : slip.peak, validation.drive.output);

@@ -37,6 +37,12 @@ struct SolidPoles {
   bool thick = false;
 };
 
+/// The gear while it slips: the output stands, the input turns on, from warm.
+struct SlippingHeat {
+  double loss = 0.0;                  ///< W
+  std::optional<LimitReached> limit;  ///< passed first, and when; none within a day
+};
+
 /// The magnets of one rotor, warm, in use and through a slip.
 struct MagnetHealth {
   Member member = Member::sun;
@@ -45,6 +51,7 @@ struct MagnetHealth {
   std::optional<Demagnetisation> in_use, slipping;  ///< none: the knee is not known
   std::optional<SafeTemperatures> safe;             ///< of 1 % of the volume, through a slip
   std::optional<double> coercivity_needed;          ///< A/m at 20 °C, for a margin of 10 %
+  OpposingField opposing;                           ///< the worst of use and slip, by triangle
 };
 
 /// Equal parts of a member over its active length.
@@ -128,7 +135,9 @@ struct Validation {
   std::optional<NoLoadDrag> no_load;
   std::optional<SpeedLimit> highest_speed;
   EfficiencyMap map;
-  GearTemperatures temperatures;  ///< heating: at the end of the bench test
+  GearTemperatures temperatures;  ///< heating: from cold, the end of the bench test included
+  std::optional<GearDuty> duty;   ///< of [[duty]]
+  SlippingHeat slipping_heat;
   std::vector<MagnetHealth> magnets;
   double torque_after_slip = 1.0;  ///< slip torque after one slip over that before
   std::vector<PartMass> masses;    ///< of magnets and steel
@@ -155,6 +164,9 @@ inline constexpr const char* validation_cautions[] = {
     "start below a tenth of the speed; stand beside a loaded lever arm, not under it.",
     "Local codes and the rules for machines apply; where the law reserves design to licensed "
     "engineers, have one take responsibility."};
+
+/// °C by part at the end of the bench test.
+const Eigen::VectorXd& after_bench(const Validation& validation);
 
 /// Slip torque on the output in the plane model, N·m: in the weakest position where that is known.
 double plane_torque(const Validation& validation);

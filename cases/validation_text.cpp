@@ -110,17 +110,31 @@ std::string map(const Validation& v) {
   return heading("Efficiency") + text_table(rows, 2, true);
 }
 
+std::string minutes(double seconds) {
+  return seconds < 60 ? rounded_text(seconds, 0) + " s" : rounded_text(seconds / 60, 0) + " min";
+}
+
+// The network's inputs, which [[measured]] may replace.
+std::string paths(const GearTemperatures& t) {
+  std::string list;
+  for (const HeatFlow& flow : t.flows)
+    list += (list.empty() ? "heat's ways: " : "; ") + flow.name + " " +
+            significant(flow.conductance, 2) + " W/K";
+  return list.empty() ? list : wrapped(list, "  ", line_width);
+}
+
 std::string heat(const Validation& v) {
   const GearTemperatures& t = v.temperatures;
   const std::string bench_time =
       "after " + rounded_text(v.gear.input.service.use.bench_time / 60, 0) + " min";
   Rows rows = {{"", bench_time, "for ever"}};
+  if (v.duty) rows[0].insert(rows[0].end(), {"coolest in the duty", "hottest"});
   for (std::size_t i = 0; i < t.names.size(); ++i) {
     const auto at = static_cast<Eigen::Index>(i);
-    rows.push_back(
-        {t.names[i],
-         t.heating.temperatures.empty() ? "" : celsius_text(t.heating.temperatures.back()[at]),
-         celsius_text(t.steady[at])});
+    rows.push_back({t.names[i], celsius_text(after_bench(v)[at]), celsius_text(t.steady[at])});
+    if (v.duty)
+      for (const Eigen::VectorXd* moment : {&v.duty->coolest, &v.duty->hottest})
+        rows.back().push_back(celsius_text((*moment)[at]));
   }
   std::string text =
       heading("Temperatures (room " + celsius_text(v.gear.input.service.use.ambient) +
@@ -132,7 +146,12 @@ std::string heat(const Validation& v) {
                       rpm(v.highest_speed->input_speed) + " for ever\n"
                 : "  heat does not limit the speed below " +
                       rpm(4 * v.gear.input.running->input_speed) + "\n";
-  return text;
+  const SlippingHeat& slip = v.slipping_heat;
+  text += "  slipping with the input at speed it loses about " + watts(slip.loss) + ": " +
+          (slip.limit ? slip.limit->limit.reason + " is passed after " + minutes(slip.limit->time)
+                      : std::string("no limit is passed within a day")) +
+          "\n";
+  return text + paths(t);
 }
 
 std::string magnets(const Validation& v) {

@@ -14,6 +14,8 @@
 #include "cases/sha256.h"
 #include "cases/staged_files.h"
 #include "cases/summary_json.h"
+#include "cases/validation_csv.h"
+#include "cases/validation_json.h"
 #include "cases/write_error.h"
 #include "materials/words.h"
 
@@ -25,13 +27,18 @@ namespace {
 
 constexpr const char* summary_name = "summary.json";
 constexpr const char* case_name = "case.toml";
-constexpr std::array our_names = {"slip_curve.csv", "running_curve.csv", "result.h5", case_name,
-                                  summary_name};
+constexpr std::array curve_names = {"slip_curve.csv", "running_curve.csv", "result.h5", case_name,
+                                    summary_name};
+constexpr const char* judged_name = "validation.json";
+constexpr std::array judged_names = {"efficiency_map.csv", "temperatures.csv", "magnet_margin.csv",
+                                     "stack_length.csv", judged_name};
 
 bool is_ours(const std::string& name) {
-  return std::any_of(our_names.begin(), our_names.end(), [&name](const std::string& ours) {
+  const auto named = [&name](const std::string& ours) {
     return name == ours || name == "." + ours + temporary_ending;
-  });
+  };
+  return std::any_of(curve_names.begin(), curve_names.end(), named) ||
+         std::any_of(judged_names.begin(), judged_names.end(), named);
 }
 
 std::string file_text(const fs::path& path) {
@@ -39,12 +46,12 @@ std::string file_text(const fs::path& path) {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
-/// Case name and input fingerprint of the summary that lies in a folder.
+/// Case name and input fingerprint of what lies in a folder, as one of its files tells.
 struct EarlierResult {
   std::string case_name, sha256;
 };
-std::optional<EarlierResult> earlier_result(const fs::path& folder) {
-  const auto json = nlohmann::json::parse(file_text(folder / summary_name), nullptr, false);
+std::optional<EarlierResult> earlier_result(const fs::path& file) {
+  const auto json = nlohmann::json::parse(file_text(file), nullptr, false);
   if (!json.is_object() || json.value("program", nlohmann::json()) != "lodegear")
     return std::nullopt;
   const auto found = json.find("case");
@@ -73,7 +80,8 @@ void check_contents(const fs::path& folder, const Case& c) {
   if (!strange.empty())
     refuse(folder, "the folder holds what is not ours (" + listed(strange, " and ") + ").");
   if (empty) return;
-  const auto earlier = earlier_result(folder);
+  auto earlier = earlier_result(folder / summary_name);
+  if (!earlier) earlier = earlier_result(folder / judged_name);
   if (!earlier) {
     if (fs::exists(folder / case_name) || fs::exists(folder / "result.h5"))
       refuse(folder, "the folder has files but no summary.json of lodegear.");
@@ -113,29 +121,63 @@ void check_result_folder(const fs::path& folder, const Case& c, bool force) try 
   throw WriteError(folder, "cannot be looked at: " + error.code().message() + ".");
 }
 
-std::vector<std::string> write_result(const CaseResult& result, const fs::path& folder,
-                                      bool force) {
-  check_result_folder(folder, result.input, force);
-  std::vector<std::pair<std::string, std::string>> contents;
-  if (!result.slip_curve.empty()) contents.emplace_back("slip_curve.csv", slip_curve_csv(result));
-  if (!result.running_curves.empty() || result.at_slip)
-    contents.emplace_back("running_curve.csv", running_curve_csv(result));
-  contents.emplace_back("result.h5", result_file(result));
-  contents.emplace_back(case_name, result.input.source_text);
-  std::vector<std::pair<std::string, std::string>> fingerprints;
-  for (const auto& [name, bytes] : contents) fingerprints.emplace_back(name, sha256(bytes));
-  contents.emplace_back(summary_name, summary_json(result, fingerprints));
+namespace {
 
+using Contents = std::vector<std::pair<std::string, std::string>>;
+
+Contents fingerprints(const Contents& contents) {
+  Contents all;
+  for (const auto& [name, bytes] : contents) all.emplace_back(name, sha256(bytes));
+  return all;
+}
+
+/// Puts all in place, and takes away what of `group` an earlier result left that this one has not,
+/// and `other` if it is of another text of the case.
+template <class Group, class Other>
+std::vector<std::string> put(const Contents& contents, const Group& group, const Other& other,
+                             const Case& c, const fs::path& folder) {
   StagedFiles files(folder);
   std::vector<std::string> names;
   for (const auto& [name, bytes] : contents) {
     files.add(name, bytes);
     names.push_back(name);
   }
-  for (const std::string name : our_names)
+  for (const std::string name : group)
     if (std::find(names.begin(), names.end(), name) == names.end()) files.remove(name);
+  const auto earlier = earlier_result(folder / other.back());
+  if (earlier && earlier->sha256 != sha256(c.source_text))
+    for (const std::string name : other) files.remove(name);
   files.commit();
   return names;
+}
+
+}  // namespace
+
+std::vector<std::string> write_result(const CaseResult& result, const fs::path& folder,
+                                      bool force) {
+  check_result_folder(folder, result.input, force);
+  Contents contents;
+  if (!result.slip_curve.empty()) contents.emplace_back("slip_curve.csv", slip_curve_csv(result));
+  if (!result.running_curves.empty() || result.at_slip)
+    contents.emplace_back("running_curve.csv", running_curve_csv(result));
+  contents.emplace_back("result.h5", result_file(result));
+  contents.emplace_back(case_name, result.input.source_text);
+  contents.emplace_back(summary_name, summary_json(result, fingerprints(contents)));
+  return put(contents, curve_names, judged_names, result.input, folder);
+}
+
+std::vector<std::string> write_validation(const Validation& validation, const fs::path& folder,
+                                          bool force) {
+  const Case& c = validation.gear.input;
+  check_result_folder(folder, c, force);
+  Contents contents;
+  contents.emplace_back("efficiency_map.csv", efficiency_map_csv(validation));
+  contents.emplace_back("temperatures.csv", temperatures_csv(validation));
+  contents.emplace_back("magnet_margin.csv", magnet_margin_csv(validation));
+  if (!validation.lengths.empty())
+    contents.emplace_back("stack_length.csv", stack_length_csv(validation));
+  contents.emplace_back(judged_name, validation_json(validation, fingerprints(contents)));
+  return put(contents, judged_names, curve_names, c, folder);
 }
 
 }  // namespace lodegear

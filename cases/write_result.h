@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cases/case_result.h"
+#include "cases/validation.h"
 
 namespace lodegear {
 
@@ -22,5 +23,10 @@ void check_result_folder(const std::filesystem::path& folder, const Case& c, boo
 /// Returns their names. Throws WriteError.
 std::vector<std::string> write_result(const CaseResult& result, const std::filesystem::path& folder,
                                       bool force);
+
+/// The same for a validation: validation.json, which comes last, and its tables. They may lie in
+/// the folder of the same case's sweep; what lies there of another text of the case is taken away.
+std::vector<std::string> write_validation(const Validation& validation,
+                                          const std::filesystem::path& folder, bool force);
 
 }  // namespace lodegear

@@ -36,7 +36,8 @@ std::vector<HeatFlow> flows_of(const GearNetwork& built, const SteadyHeat& heat)
   return flows;
 }
 
-void find_margin(const GearNetwork& built, const VectorXd& t, GearTemperatures& result) {
+template <class Result>
+void find_margin(const GearNetwork& built, const VectorXd& t, Result& result) {
   for (const TemperatureLimit& limit : built.limits) {
     const double margin = limit.celsius - t[limit.node];
     if (result.margin && margin >= *result.margin) continue;
@@ -197,7 +198,12 @@ GearDuty duty_temperatures(const GearThermal& gear, const std::vector<GearInterv
     intervals.push_back({interval.duration, sources(gear_network(then).network)});
   }
   const PeriodicHeat heat = periodic_heat(built.network, intervals);
-  return {names_of(built), heat.coolest(built.parts), heat.hottest(built.parts)};
+  GearDuty duty;
+  duty.names = names_of(built);
+  duty.coolest = heat.coolest(built.parts);
+  duty.hottest = heat.hottest(built.parts);
+  find_margin(built, heat.hottest, duty);
+  return duty;
 }
 
 }  // namespace lodegear

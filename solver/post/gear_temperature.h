@@ -205,6 +205,8 @@ struct GearInterval {
 struct GearDuty {
   std::vector<std::string> names;
   Eigen::VectorXd coolest, hottest;  ///< °C
+  std::optional<double> margin;      ///< K, as in GearTemperatures, of the hottest moments
+  std::string nearest_limit;
 };
 GearDuty duty_temperatures(const GearThermal& gear, const std::vector<GearInterval>& cycle);
 

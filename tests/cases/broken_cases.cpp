@@ -320,6 +320,37 @@ void add_geometry(std::vector<BrokenCase>& all) {
                               "21:1:", "ring.magnets.directions_deg", {"3", "52"}));
 }
 
+void add_service(std::vector<BrokenCase>& all) {
+  all.push_back(more_of_short("a room hotter than any", "[use]\nambient_C = 500",
+                              "22:", "use.ambient_C", {"500", "at most 150"}));
+  all.push_back(more_of_short("a load that pulls", "[use]\nload_Nm = -3", "22:", "use.load_Nm",
+                              {"-3", "above 0"}));
+  all.push_back(more_of_short("a duty without end", "[[duty]]\nload_Nm = 3",
+                              "21:", "duty[1].minutes", {"missing"}));
+  all.push_back(more_of_short("a measured thing that is both",
+                              "[[measured]]\npart = \"modulator\"\npath = \"a to b\"\n"
+                              "temperature_C = 40",
+                              "23:", "measured[1].path", {"part", "path"}));
+  all.push_back(more_of_short("pole pieces held in the middle",
+                              "[build]\npole_pieces_held = \"middle\"",
+                              "22:", "build.pole_pieces_held", {"both ends", "one end"}));
+  all.push_back(more_of_short("a carrier nobody knows", "[build]\nring_carrier = \"PETQ\"",
+                              "22:", "build.ring_carrier", {"PETQ", "PETG"}));
+  all.push_back(more_of_short("a cut that mends", "[build]\ncutting_factor = 0.5",
+                              "22:", "build.cutting_factor", {"0.5", "at least 1 and at most 5"}));
+  all.push_back(more_of_short("a bearing that turns in itself",
+                              "[[bearing]]\nturns = \"sun\"\nsits_in = \"sun\"\nbore_mm = 10",
+                              "22:", "bearing[1].turns", {"same"}));
+  all.push_back(more_of_short("a bearing without a bore", "[[bearing]]\nturns = \"sun\"",
+                              "21:", "bearing[1].bore_mm", {"missing"}));
+  all.push_back(more_of_short("a bearing of the lid", "[[bearing]]\nturns = \"lid\"\nbore_mm = 10",
+                              "22:", "bearing[1].turns", {"lid", "housing"}));
+  all.push_back(more_of_short("more than everything", "[require]\nefficiency_percent = 120",
+                              "22:", "require.efficiency_percent", {"120", "100"}));
+  all.push_back(more_of_short("a safety that is none", "[require]\nsafety_factor = 0.5",
+                              "22:", "require.safety_factor", {"0.5", "at least 1"}));
+}
+
 }  // namespace
 
 std::vector<BrokenCase> broken_cases() {
@@ -331,6 +362,7 @@ std::vector<BrokenCase> broken_cases() {
   add_together(all);
   add_materials(all);
   add_geometry(all);
+  add_service(all);
   return all;
 }
 

@@ -155,11 +155,27 @@ ambient_C = 25
 load_Nm = 3
 fan = true
 bench_minutes = 20
+[[duty]]
+minutes = 5
+load_Nm = 3
+input_speed_rpm = 300
+[[duty]]
+minutes = 5
+load_Nm = 0
+input_speed_rpm = 0
+[[measured]]
+part = "sun magnets"
+temperature_C = 45
+[[measured]]
+path = "sun magnets to modulator"
+conductance_W_per_K = 0.3
 [build]
 sun_carrier = "PLA"
 modulator_carrier = "PETG"
 ring_carrier = "ASA"
 pole_pieces_held = "one end"
+pole_pieces_bonded = false
+rod_diameter_mm = 3
 sheets_stacked = "along the circle"
 cutting_factor = 1.3
 shaft_diameter_mm = 10

@@ -4,11 +4,15 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <iostream>
+#include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "case_texts.h"
 #include "cases/judgements.h"
 #include "cases/thermal_of_case.h"
 #include "cases/validate_case.h"
+#include "cases/validation_csv.h"
+#include "cases/validation_json.h"
 #include "cases/validation_text.h"
 #include "materials/constants.h"
 #include "materials/input_error.h"
@@ -159,7 +163,7 @@ TEST_CASE("validation: facts of the trade about a printed gear on a bench",
   c.running->input_speed = 300 * 2 * pi / 60;  // by hand or a small motor
   const Validation v = validate_case(c, Catalogue());
   REQUIRE(v.at_work);
-  const Eigen::VectorXd& warm = v.temperatures.heating.temperatures.back();
+  const Eigen::VectorXd& warm = after_bench(v);
   for (std::size_t i = 0; i < v.temperatures.names.size(); ++i) {
     INFO(v.temperatures.names[i] << " " << warm[static_cast<Eigen::Index>(i)] << " °C");
     CHECK(warm[static_cast<Eigen::Index>(i)] < v.gear.input.service.use.ambient + 6.0);
@@ -171,6 +175,125 @@ TEST_CASE("validation: facts of the trade about a printed gear on a bench",
   CHECK(v.at_work->friction_loss > 0.5 * v.at_work->magnetic_loss);
   REQUIRE(v.solid_poles);
   CHECK(v.solid_poles->solid_estimate > 5 * v.solid_poles->as_built);
+}
+
+TEST_CASE("validation: a carrier that conducts is warned of", "[cases][validation][slow]") {
+  const auto said = [](const char* carrier) {
+    std::string text = service_text();
+    text.replace(text.find("\"PETG\""), 6, carrier);
+    const Validation v = validate_case(read(with_more(short_case, text)), Catalogue());
+    return validation_text(v).find("carry currents") != std::string::npos;
+  };
+  CHECK(said("\"aluminium-6082-T6\""));
+  CHECK_FALSE(said("\"PETG\""));
+}
+
+TEST_CASE("validation: a duty cycle lies between rest and the load for ever",
+          "[cases][validation][slow]") {
+  const std::string duty =
+      "[[duty]]\nminutes = 3\nload_Nm = 4\n[[duty]]\nminutes = 3\nload_Nm = 0\n"
+      "input_speed_rpm = 0\n";
+  const Validation v = validate_case(read(with_more(short_case, service_text() + duty)), {});
+  REQUIRE(v.duty);
+  const double ambient = v.gear.input.service.use.ambient;
+  for (std::size_t i = 0; i < v.duty->names.size(); ++i) {
+    const auto at = static_cast<Eigen::Index>(i);
+    INFO(v.duty->names[i]);
+    if (v.duty->names[i] == "ambient") continue;
+    CHECK(v.duty->coolest[at] <= v.duty->hottest[at]);
+    CHECK(v.duty->hottest[at] < v.temperatures.steady[at]);
+    // Half of the time at work: the mean rise is half of the one for ever, and the swing within a
+    // cycle is small against it, with six minutes against time constants of hours.
+    const double mean = 0.5 * (v.duty->coolest[at] + v.duty->hottest[at]) - ambient;
+    CHECK_THAT(mean, WithinRel(0.5 * (v.temperatures.steady[at] - ambient), 0.1));
+  }
+  CHECK(judged(v, "duty cycle").judged == Judged::pass);
+}
+
+TEST_CASE("validation: a duty that the gear cannot carry is refused", "[cases][validation][slow]") {
+  const std::string duty = "[[duty]]\nminutes = 3\nload_Nm = 4000\n";
+  const Case c = read(with_more(short_case, service_text() + duty));
+  CHECK_THROWS_WITH(validate_case(c, Catalogue()), Contains("duty[1].load_Nm"));
+}
+
+TEST_CASE("validation: a measured temperature replaces the computed one",
+          "[cases][validation][slow]") {
+  const auto with = [](const std::string& measured) {
+    return validate_case(read(with_more(short_case, service_text() + measured)), Catalogue());
+  };
+  const Validation v = with("[[measured]]\npart = \"ring magnets\"\ntemperature_C = 61\n");
+  CHECK_THAT(v.temperatures.of("ring magnets"), WithinAbs(61.0, 1e-9));
+  CHECK_THAT(v.magnets.back().temperature, WithinAbs(61.0, 1.0));  // solved anew beyond 1 K
+  CHECK(v.slip_torque.expected < validated().slip_torque.expected);
+  CHECK_THROWS_WITH(with("[[measured]]\npart = \"rotor\"\ntemperature_C = 61\n"),
+                    Contains("rotor") && Contains("ring magnets"));
+}
+
+TEST_CASE("validation: pole pieces held at one end bend 9.6 times as far",
+          "[cases][validation][slow]") {
+  // q l⁴/8 of a bar held at one end over 5 q l⁴/384 of one on two supports (Roark, as in
+  // solver/post/mechanics.h).
+  const auto bend = [](const Validation& v) {
+    for (const ClearanceBudget& gap : v.clearances)
+      for (const GapLoss& loss : gap.losses)
+        if (loss.name == "pole pieces bend") return loss.value;
+    return 0.0;
+  };
+  Case c = read(with_more(short_case, service_text()));
+  c.service.build.held_at_both_ends = false;
+  REQUIRE(bend(validated()) > 0.0);
+  CHECK_THAT(bend(validate_case(c, Catalogue())) / bend(validated()), WithinRel(9.6, 1e-9));
+}
+
+TEST_CASE("validation: what it loses while it slips is said with the time it bears that",
+          "[cases][validation][slow]") {
+  const SlippingHeat& slip = validated().slipping_heat;
+  CHECK(slip.loss > 0.0);
+  CHECK_THAT(validation_text(validated()), Contains("slipping with the input at speed"));
+  // A room just below the carrier's limit: nothing may slip there for long.
+  Case c = read(with_more(short_case, service_text()));
+  c.service.use.ambient = 54.5;  // PETG: 55 °C
+  const Validation hot = validate_case(c, Catalogue());
+  REQUIRE(hot.slipping_heat.limit);
+  CHECK(hot.slipping_heat.limit->time < 3600.0);
+}
+
+TEST_CASE("validation: the files hold what the screen shows", "[cases][validation][slow]") {
+  const Validation& v = validated();
+  const auto json = nlohmann::json::parse(validation_json(v, {{"temperatures.csv", "abc"}}));
+  CHECK(json["slip_torque"]["expected"]["value"].get<double>() == v.slip_torque.expected);
+  CHECK(json["verdict"]["requirements"].size() == v.judgements.size());
+  CHECK(json["verdict"]["exit_code"] == exit_code(v));
+  CHECK(json["files"]["temperatures.csv"]["sha256"] == "abc");
+  CHECK(json["cautions"].size() > 4);
+  const auto lines = [](const std::string& text) {
+    return std::count(text.begin(), text.end(), '\n');
+  };
+  CHECK(lines(efficiency_map_csv(v)) ==
+        1 + static_cast<long>(v.map.loads.size() * v.map.input_speeds.size()));
+  CHECK(lines(temperatures_csv(v)) == 2 + static_cast<long>(v.temperatures.heating.times.size()));
+  // Every triangle of every magnet, with the area of all magnets in the sum.
+  double area = 0.0;
+  std::istringstream margin(magnet_margin_csv(v));
+  std::string line;
+  std::getline(margin, line);
+  double worst = 1.0;
+  while (std::getline(margin, line)) {
+    std::vector<std::string> cells;
+    std::istringstream row(line);
+    for (std::string one; std::getline(row, one, ',');) cells.push_back(one);
+    REQUIRE(cells.size() == 6);
+    area += std::stod(cells[3]) * 1e-6;
+    worst = std::min(worst, std::stod(cells[5]));
+  }
+  double volume = 0.0;
+  for (const PartMass& part : v.masses)
+    if (part.part == "magnet") volume += part.count * part.volume;
+  CHECK_THAT(area * v.gear.stack_length, WithinRel(volume, 1e-4));
+  double expected_worst = 1.0;
+  for (const MagnetHealth& m : v.magnets)
+    expected_worst = std::min(expected_worst, m.slipping->margin);
+  CHECK_THAT(worst, WithinAbs(expected_worst, 1e-9));
 }
 
 TEST_CASE("validation: 20 gears by lot get a verdict", "[cases][validation][long]") {

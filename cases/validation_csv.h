@@ -1,0 +1,28 @@
+// cases/validation_csv.h — the tables of a validation as comma-separated text.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <string>
+
+#include "cases/validation.h"
+
+namespace lodegear {
+
+// As in csv_files.h: one header line, dot decimals, twelve digits; a cell that has no value is
+// empty.
+
+/// load_Nm, input_speed_rpm, input_power_W, output_power_W, magnetic_loss_W, friction_loss_W,
+/// efficiency, load_angle_deg, slips.
+std::string efficiency_map_csv(const Validation& validation);
+
+/// time_s, then one column a part, °C; the last row, time "steady", is for ever.
+std::string temperatures_csv(const Validation& validation);
+
+/// member, x_mm, y_mm (centre of the triangle, the member's own frame), area_mm2,
+/// opposing_kA_per_m, margin: 1 − h/h_knee at the temperature of the magnets, the worst of use and
+/// slip; empty where the knee is not known.
+std::string magnet_margin_csv(const Validation& validation);
+
+/// length_mm, slip_torque_Nm, with_overhang_Nm.
+std::string stack_length_csv(const Validation& validation);
+
+}  // namespace lodegear
