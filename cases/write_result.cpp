@@ -33,11 +33,14 @@ constexpr const char* judged_name = "validation.json";
 constexpr std::array judged_names = {"efficiency_map.csv", "temperatures.csv", "magnet_margin.csv",
                                      "stack_length.csv", judged_name};
 
+/// What `report` makes of the others; it is out of date as soon as they change.
+constexpr const char* report_name = "report.html";
+
 bool is_ours(const std::string& name) {
   const auto named = [&name](const std::string& ours) {
     return name == ours || name == "." + ours + temporary_ending;
   };
-  return std::any_of(curve_names.begin(), curve_names.end(), named) ||
+  return named(report_name) || std::any_of(curve_names.begin(), curve_names.end(), named) ||
          std::any_of(judged_names.begin(), judged_names.end(), named);
 }
 
@@ -144,6 +147,7 @@ std::vector<std::string> put(const Contents& contents, const Group& group, const
   }
   for (const std::string name : group)
     if (std::find(names.begin(), names.end(), name) == names.end()) files.remove(name);
+  files.remove(report_name);
   const auto earlier = earlier_result(folder / other.back());
   if (earlier && earlier->sha256 != sha256(c.source_text))
     for (const std::string name : other) files.remove(name);

@@ -18,6 +18,8 @@ inline CLI::Validator between(int least, int most) {
 Command add_sweep(CLI::App& app);
 Command add_validate(CLI::App& app);
 Command add_probe(CLI::App& app);
+Command add_picture(CLI::App& app);
+Command add_report(CLI::App& app);
 Command add_new(CLI::App& app);
 Command add_materials(CLI::App& app);
 

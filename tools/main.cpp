@@ -25,6 +25,8 @@ constexpr const char* about =
 constexpr const char* first_steps = R"(First steps:
   lodegear new --sun 4 --ring 13 --out my_gear.toml   a commented case to start from
   lodegear sweep my_gear.toml --out my_gear           torque curves into the folder my_gear
+  lodegear validate my_gear.toml --out my_gear        may it be built? a verdict, and why
+  lodegear report my_gear                             a page to read of all that
   lodegear probe my_gear.toml --radius 30             flux density on a circle of 30 mm radius
   lodegear materials                                  magnets and steels known by name
 
@@ -72,6 +74,8 @@ int run(int argc, char** argv) {
   const std::map<std::string, Command> commands = {{"sweep", add_sweep(app)},
                                                    {"validate", add_validate(app)},
                                                    {"probe", add_probe(app)},
+                                                   {"picture", add_picture(app)},
+                                                   {"report", add_report(app)},
                                                    {"new", add_new(app)},
                                                    {"materials", add_materials(app)}};
   if (const auto done = parsed(app, argc, argv)) return *done;

@@ -45,6 +45,7 @@ const std::vector<Door> doors = {
     {"hdf5\\.h", {"cases/hdf5_writer.h", "cases/versions.cpp"}},
     {"cases/hdf5_writer\\.h", {"cases/hdf5_writer.cpp", "cases/result_file.cpp"}},
     {"(toml\\+\\+|toml\\.hpp).*", {"materials/toml_file.cpp"}},
+    {"png\\.h", {"tools/pictures/png_file.cpp"}},
     {"CLI/.*", {"tools/commands.h", "tools/suggestions.h"}},
 };
 
@@ -102,7 +103,9 @@ Complaints wrong_opening(const TreeFile& file) {
   const std::string licence = "SPDX-License-Identifier: GPL-3.0-or-later";
   const bool cpp = ends_with(file.path, {".h", ".cpp"});
   const bool list = file.path.ends_with("CMakeLists.txt");  // its name is its purpose
-  if (!list && !opens_with(file, cpp ? 1 : 2, (cpp ? "// " : "# ") + file.path + " — "))
+  const bool page = ends_with(file.path, {".css", ".js"});
+  const std::string mark = cpp ? "// " : page ? "/* " : "# ";
+  if (!list && !opens_with(file, cpp ? 1 : 2, mark + file.path + " — "))
     return {complaint_at(file, 0, "does not open with '" + file.path + " — ' and its purpose")};
   if (!opens_with(file, cpp ? 2 : 3, licence))
     return {complaint_at(file, 1, "does not say '" + licence + "'")};

@@ -1,0 +1,22 @@
+#!/usr/bin/python3
+# tests/tools/read_vtu.py — reads a grid file with meshio and compares B with expected values.
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""read_vtu.py FILE.vtu EXPECTED.txt: exit code 0 if the cells are quadratic triangles and B at each
+differs from EXPECTED (one line of x and y a cell) by at most 1e-12 T."""
+import sys
+
+import meshio
+import numpy
+
+grid = meshio.read(sys.argv[1])
+expected = numpy.loadtxt(sys.argv[2])
+(cells,) = grid.cells
+b = grid.cell_data["B"][0]
+worst = numpy.abs(b[:, :2] - expected).max()
+areas_positive = True
+for corners in grid.points[cells.data[:, :3]]:
+    e, f = corners[1] - corners[0], corners[2] - corners[0]
+    areas_positive = areas_positive and e[0] * f[1] - e[1] * f[0] > 0
+print(cells.type, len(cells.data), "cells, B differs by", worst, "T at most")
+good = cells.type == "triangle6" and len(expected) == len(b) and worst <= 1e-12 and areas_positive
+sys.exit(0 if good and len(grid.point_data["A"]) == len(grid.points) else 1)

@@ -1,0 +1,25 @@
+// tools/report/results.h — what lies in a results folder, read back.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "tools/report/table.h"
+
+namespace lodegear {
+
+/// The files of `sweep` and `validate` in one folder; what is not there is empty or null.
+struct Results {
+  std::filesystem::path folder;
+  std::string name;  ///< of the case
+  nlohmann::ordered_json summary, validation;
+  Table slip_curve, running_curve, efficiency, temperatures, margin, stack_length;
+  std::string case_text;
+};
+
+/// Throws InputError if the folder has neither a summary.json nor a validation.json of lodegear, or
+/// if one of its files was changed after it was written (SHA-256).
+Results read_results(const std::filesystem::path& folder);
+
+}  // namespace lodegear

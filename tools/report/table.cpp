@@ -1,0 +1,75 @@
+// tools/report/table.cpp — a table of numbers as the result folders hold them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/report/table.h"
+
+#include <algorithm>
+#include <charconv>
+#include <limits>
+
+namespace lodegear {
+
+namespace {
+
+std::vector<std::string> cells_of(std::string_view line) {
+  std::vector<std::string> cells;
+  while (true) {
+    const std::size_t comma = line.find(',');
+    cells.emplace_back(line.substr(0, comma));
+    if (comma == std::string_view::npos) return cells;
+    line.remove_prefix(comma + 1);
+  }
+}
+
+double number(const std::string& cell) {
+  double value = 0.0;
+  const auto read = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+  const bool whole = read.ec == std::errc() && read.ptr == cell.data() + cell.size();
+  return whole ? value : std::numeric_limits<double>::quiet_NaN();
+}
+
+}  // namespace
+
+std::optional<std::size_t> Table::place(std::string_view column) const {
+  const auto found = std::find(columns.begin(), columns.end(), column);
+  if (found == columns.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - columns.begin());
+}
+
+std::vector<std::string> Table::texts(std::string_view column) const {
+  std::vector<std::string> all;
+  const auto at = place(column);
+  if (!at) return all;
+  for (const auto& row : rows) all.push_back(*at < row.size() ? row[*at] : std::string());
+  return all;
+}
+
+std::vector<double> Table::numbers(std::string_view column) const {
+  std::vector<double> all;
+  for (const std::string& cell : texts(column)) all.push_back(number(cell));
+  return all;
+}
+
+Table Table::where(std::string_view column, std::string_view text) const {
+  Table some{columns, {}};
+  const auto at = place(column);
+  for (const auto& row : rows)
+    if (at && *at < row.size() && row[*at] == text) some.rows.push_back(row);
+  return some;
+}
+
+Table csv_table(std::string_view text) {
+  Table table;
+  while (!text.empty()) {
+    const std::size_t end = text.find('\n');
+    const std::string_view line = text.substr(0, end);
+    if (table.columns.empty())
+      table.columns = cells_of(line);
+    else if (!line.empty())
+      table.rows.push_back(cells_of(line));
+    if (end == std::string_view::npos) break;
+    text.remove_prefix(end + 1);
+  }
+  return table;
+}
+
+}  // namespace lodegear

@@ -1,0 +1,67 @@
+// tools/report_command.cpp — `lodegear report`: a page to read from results folders.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "case_options.h"
+#include "cases/staged_files.h"
+#include "commands.h"
+#include "exit_codes.h"
+#include "tools/report/report.h"
+
+namespace lodegear {
+
+namespace {
+
+struct ReportRequest {
+  std::vector<std::filesystem::path> folders;
+  std::filesystem::path out, materials;
+  ReportOptions options;
+};
+
+constexpr const char* help =
+    R"(Reads what 'sweep' and 'validate' wrote into a folder and makes one page of it, report.html, that
+needs no network: verdict, cross-section with its field, torque curves, losses, temperatures,
+magnets, forces, clearances, inputs, cautions. The field is solved once more for the picture. With
+several folders the gears stand side by side.
+
+Examples:
+  lodegear report my_gear
+  lodegear report my_gear --frames 24
+  lodegear report first second --out both.html)";
+
+int run(const ReportRequest& request) {
+  const Catalogue catalogue = catalogue_with(request.materials);
+  std::vector<Results> all;
+  for (const auto& folder : request.folders) all.push_back(read_results(folder));
+  const std::filesystem::path out =
+      request.out.empty() ? request.folders.front() / "report.html" : request.out;
+  write_whole_file(out, report_html(all, catalogue, request.options));
+  std::cout << "Written: " << out.string() << "\n";
+  return exit_good;
+}
+
+}  // namespace
+
+Command add_report(CLI::App& app) {
+  const auto request = std::make_shared<ReportRequest>();
+  CLI::App* report = app.add_subcommand("report", "A page to read, of one gear or several");
+  report->footer(help);
+  report->add_option("DIR", request->folders, "Results folders")->required()->type_name("DIR");
+  report->add_option("--frames", request->options.frames, "Pictures of an animation that plays")
+      ->check(between(0, 200))
+      ->capture_default_str()
+      ->type_name("N");
+  report->add_option("-t,--threads", request->options.threads, "For the pictures")
+      ->check(between(1, 1024))
+      ->capture_default_str()
+      ->type_name("N");
+  report->add_option("--materials", request->materials, "Folder with materials of your own")
+      ->type_name("DIR");
+  report->add_option("-o,--out", request->out, "File to write; else report.html in the first DIR")
+      ->type_name("FILE");
+  return [request] { return run(*request); };
+}
+
+}  // namespace lodegear
