@@ -33,14 +33,15 @@ constexpr const char* judged_name = "validation.json";
 constexpr std::array judged_names = {"efficiency_map.csv", "temperatures.csv", "magnet_margin.csv",
                                      "stack_length.csv", judged_name};
 
-/// What `report` makes of the others; it is out of date as soon as they change.
-constexpr const char* report_name = "report.html";
+/// What `report` makes of the others; out of date as soon as they change.
+constexpr std::array report_names = {"report.html", "report.pdf"};
 
 bool is_ours(const std::string& name) {
   const auto named = [&name](const std::string& ours) {
     return name == ours || name == "." + ours + temporary_ending;
   };
-  return named(report_name) || std::any_of(curve_names.begin(), curve_names.end(), named) ||
+  return std::any_of(report_names.begin(), report_names.end(), named) ||
+         std::any_of(curve_names.begin(), curve_names.end(), named) ||
          std::any_of(judged_names.begin(), judged_names.end(), named);
 }
 
@@ -147,7 +148,7 @@ std::vector<std::string> put(const Contents& contents, const Group& group, const
   }
   for (const std::string name : group)
     if (std::find(names.begin(), names.end(), name) == names.end()) files.remove(name);
-  files.remove(report_name);
+  for (const std::string name : report_names) files.remove(name);
   const auto earlier = earlier_result(folder / other.back());
   if (earlier && earlier->sha256 != sha256(c.source_text))
     for (const std::string name : other) files.remove(name);

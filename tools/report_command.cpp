@@ -8,6 +8,7 @@
 #include "cases/staged_files.h"
 #include "commands.h"
 #include "exit_codes.h"
+#include "tools/report/print_page.h"
 #include "tools/report/report.h"
 
 namespace lodegear {
@@ -18,6 +19,7 @@ struct ReportRequest {
   std::vector<std::filesystem::path> folders;
   std::filesystem::path out, materials;
   ReportOptions options;
+  bool pdf = false;
 };
 
 constexpr const char* help =
@@ -39,6 +41,11 @@ int run(const ReportRequest& request) {
       request.out.empty() ? request.folders.front() / "report.html" : request.out;
   write_whole_file(out, report_html(all, catalogue, request.options));
   std::cout << "Written: " << out.string() << "\n";
+  if (!request.pdf) return exit_good;
+  std::filesystem::path printed = out;
+  printed.replace_extension(".pdf");
+  print_page(out, printed);
+  std::cout << "Written: " << printed.string() << "\n";
   return exit_good;
 }
 
@@ -53,6 +60,7 @@ Command add_report(CLI::App& app) {
       ->check(between(0, 200))
       ->capture_default_str()
       ->type_name("N");
+  report->add_flag("--pdf", request->pdf, "Print it to a PDF as well, by an installed Chromium");
   report->add_option("-t,--threads", request->options.threads, "For the pictures")
       ->check(between(1, 1024))
       ->capture_default_str()

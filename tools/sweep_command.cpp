@@ -7,6 +7,7 @@
 #include "case_options.h"
 #include "cases/figures.h"
 #include "cases/run_case.h"
+#include "cases/slip_chart.h"
 #include "cases/summary_text.h"
 #include "cases/write_result.h"
 #include "commands.h"
@@ -19,7 +20,7 @@ namespace {
 struct SweepRequest {
   CaseOptions options;
   std::filesystem::path out;
-  bool force = false;
+  bool force = false, plot = false;
 };
 
 constexpr const char* help =
@@ -48,8 +49,8 @@ int run(const SweepRequest& request) {
   CaseResult result;
   with_progress(request.options, [&](const RunOptions& options) { result = run_case(c, options); });
   const std::vector<std::string> names = write_result(result, request.out, request.force);
-  std::cout << summary_text(result) << "\nWritten to " << request.out.string() << ": "
-            << listed(names, " and ") << "\n";
+  std::cout << summary_text(result) << (request.plot ? "\n" + slip_curve_chart(result) : "")
+            << "\nWritten to " << request.out.string() << ": " << listed(names, " and ") << "\n";
   return verdict(result).exit_code;
 }
 
@@ -63,6 +64,7 @@ Command add_sweep(CLI::App& app) {
   sweep->add_option("-o,--out", request->out, "Folder for the results; made if there is none")
       ->required()
       ->type_name("DIR");
+  sweep->add_flag("--plot", request->plot, "Draw the slip curve with letters as well");
   sweep->add_flag("--force", request->force,
                   "Write even if the folder holds something else; files that are not ours stay");
   return [request] { return run(*request); };

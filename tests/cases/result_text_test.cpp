@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "cases/figures.h"
+#include "cases/slip_chart.h"
 #include "cases/summary_text.h"
 #include "cases/text_table.h"
 #include "result_of_tests.h"
@@ -59,4 +60,17 @@ TEST_CASE("significant: digits as wanted and no exponent in the usual range", "[
   CHECK(significant(123456.0, 4) == "123456");
   CHECK(significant(0.0, 4) == "0");
   CHECK(significant(-2.0, 2) == "-2.0");
+}
+
+TEST_CASE("slip chart: the modulator rises to the top row, and a missing position leaves a hole",
+          "[cases][result]") {
+  const std::string chart = slip_curve_chart(small_result());
+  CHECK(std::count(chart.begin(), chart.end(), '\n') == 1 + 17 + 1);
+  const std::size_t top = chart.find('\n') + 1;
+  CHECK(chart.substr(top, chart.find('\n', top) - top).find('m') != std::string::npos);
+  const auto letters = [](const std::string& text) {
+    return std::count(text.begin(), text.end(), 'm');
+  };
+  CHECK(letters(slip_curve_chart(result_with_hole())) < letters(chart));
+  CHECK(slip_curve_chart(CaseResult()).empty());
 }

@@ -73,6 +73,37 @@ TEST_CASE("colours: equal steps of the field are equal steps of lightness", "[to
   CHECK(hex(field_colour(9.0)) == hex(field_colour(1.0)));
 }
 
+TEST_CASE("colours: what is written on any of them can be read", "[tools][pictures]") {
+  // WCAG 2.1, 1.4.3: at least 4.5 to 1; black on white has 21.
+  CHECK_THAT(contrast({0, 0, 0}, {255, 255, 255}), WithinAbs(21.0, 1e-9));
+  for (int i = 0; i <= 50; ++i) {
+    const Colour ground = field_colour(i / 50.0);
+    CHECK(contrast(ground, readable_on(ground)) >= 4.5);
+  }
+}
+
+TEST_CASE("report: colours of the page can be read in light and dark", "[tools][report]") {
+  // The same of every text colour of page.css on its two grounds.
+  const std::string css = text_of_file(LODEGEAR_SOURCE_DIR "/tools/report/page.css");
+  const std::size_t dark = css.find("prefers-color-scheme: dark"), print = css.find("@media print");
+  for (const std::string& scheme : {css.substr(0, dark), css.substr(dark, print - dark)}) {
+    const auto named = [&scheme](const std::string& name) {
+      const std::size_t at = scheme.find("--" + name + ": #") + name.size() + 5;
+      const unsigned value = static_cast<unsigned>(std::stoul(scheme.substr(at, 6), nullptr, 16));
+      return Colour{static_cast<std::uint8_t>(value >> 16),
+                    static_cast<std::uint8_t>(value >> 8 & 255),
+                    static_cast<std::uint8_t>(value & 255)};
+    };
+    for (const char* text : {"ink", "soft", "good", "unsure", "bad", "mark"})
+      for (const char* ground : {"paper", "panel"}) {
+        INFO(text << " on " << ground);
+        CHECK(contrast(named(text), named(ground)) >= 4.5);
+      }
+    for (const char* line : {"c0", "c1", "c2", "c3", "c4", "c5"})  // 1.4.11: 3 to 1
+      CHECK(contrast(named(line), named("paper")) >= 3.0);
+  }
+}
+
 TEST_CASE("png: libpng reads back what was written", "[tools][pictures]") {
   for (const int n : {3, 40}) {  // with a palette, and with more than 256 colours
     Raster raster(n, n, {1, 2, 3});

@@ -67,6 +67,21 @@ Colour margin_colour(double margin) {
   return srgb(between(paper, slate, std::min(1.0, (margin - 0.3) / 0.7)));
 }
 
+double luminance(const Colour& c) {
+  return 0.2126 * to_linear(c.r / 255.0) + 0.7152 * to_linear(c.g / 255.0) +
+         0.0722 * to_linear(c.b / 255.0);
+}
+
+double contrast(const Colour& x, const Colour& y) {
+  const auto [darker, lighter] = std::minmax({luminance(x), luminance(y)});
+  return (lighter + 0.05) / (darker + 0.05);
+}
+
+Colour readable_on(const Colour& ground) {
+  const Colour black{0, 0, 0}, white{255, 255, 255};
+  return contrast(ground, white) >= contrast(ground, black) ? white : black;
+}
+
 std::string hex(const Colour& colour) {
   char text[8];
   std::snprintf(text, sizeof text, "#%02x%02x%02x", colour.r, colour.g, colour.b);

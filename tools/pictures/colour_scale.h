@@ -29,6 +29,12 @@ Colour field_colour(double value);
 /// What magnets lose: clay below 0 (beyond the knee), then from amber over paper to slate at 1.
 Colour margin_colour(double margin);
 
+/// Relative luminance, 0 … 1, and the contrast of two colours, 1 … 21. Source: WCAG 2.1.
+double luminance(const Colour& colour);
+double contrast(const Colour& x, const Colour& y);
+/// Black or white, whichever stands out more; at least 4.58 to 1 on any colour.
+Colour readable_on(const Colour& ground);
+
 /// "#a1b2c3".
 std::string hex(const Colour& colour);
 

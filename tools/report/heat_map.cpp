@@ -43,10 +43,9 @@ std::string efficiency_map_figure(const Table& efficiency) {
     const double y = top + h * (static_cast<double>(loads.size()) - 1 - place(loads, load[i]));
     // From half to all: below half nobody looks for shades.
     const Colour colour = field_colour(std::isfinite(value[i]) ? 2 * (value[i] - 0.5) * 0.75 : 0.0);
-    const bool dark = oklab(colour).l < 0.62;
     svg << "<rect x=\"" << x << "\" y=\"" << y << "\" width=\"" << w - 2 << "\" height=\"" << h - 2
         << "\" fill=\"" << hex(colour) << "\"/><text class=\"cell-text\" fill=\""
-        << (dark ? "#fff" : "#111") << "\" text-anchor=\"middle\" x=\"" << x + w / 2 << "\" y=\""
+        << hex(readable_on(colour)) << "\" text-anchor=\"middle\" x=\"" << x + w / 2 << "\" y=\""
         << y + h / 2 + 4 << "\">"
         << (std::isfinite(value[i]) ? number_for_person(std::round(1000 * value[i]) / 10) + " %"
                                     : std::string("slips"))
