@@ -7,6 +7,7 @@
 #include <numbers>
 #include <vector>
 
+#include "cases/case_text.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
 
@@ -137,82 +138,34 @@ void check_radii(const NewCaseOptions& o, const Radii& r) {
   if (!all.empty()) throw InputError(std::move(all));
 }
 
-// ---- the text -----------------------------------------------------------------------------------
+// ---- the draft ----------------------------------------------------------------------------------
 
-/// One line: key, value, and a comment in its own column.
-std::string line(const std::string& key, const std::string& value, const std::string& comment) {
-  std::string text = key + " = " + value;
-  if (!comment.empty()) text.append(text.size() < 30 ? 30 - text.size() : 1, ' ') += "# " + comment;
-  return text + "\n";
-}
-std::string line(const char* key, double value, const std::string& comment = {}) {
-  return line(key, number_text(value), comment);
-}
-std::string line(const char* key, int value, const std::string& comment = {}) {
-  return line(key, std::to_string(value), comment);
+RotorDraft rotor_draft(const NewCaseOptions& o, int pole_pairs, double face, double seat) {
+  RotorDraft rotor;
+  rotor.grade = o.grade;
+  rotor.magnets = BlockDraft{o.block_width_mm, o.block_thickness_mm, o.clearance_mm, seat,
+                             blocks_per_pole(o, pole_pairs, face)};
+  rotor.iron.material = o.steel;
+  return rotor;
 }
 
-/// A text as TOML wants it between double quotes.
-std::string toml_text(const std::string& text) {
-  std::string safe;
-  for (const char c : text) {
-    if (c == '"' || c == '\\') safe += '\\';
-    safe += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-  }
-  return in_quotes(safe);
-}
-
-std::string gear_table(const NewCaseOptions& o) {
-  const int n = o.sun_pole_pairs + o.ring_pole_pairs;
-  return "name = " + toml_text(o.name) + "\n\n[gear]\n" +
-         line("sun_pole_pairs", o.sun_pole_pairs, "inner magnet rotor") +
-         line("pole_pieces", n, "steel pieces between the rotors: sun + ring pole pairs") +
-         line("ring_pole_pairs", o.ring_pole_pairs, "outer magnet rotor") +
-         line("stack_length_mm", o.stack_length_mm, "length along the axis");
-}
-
-std::string block_lines(const NewCaseOptions& o, const char* seat_comment, double seat,
-                        int per_pole) {
-  return line("shape", "\"blocks\"", "\"arcs\" and \"spokes\" are the others") +
-         line("grade", toml_text(o.grade), "'lodegear materials' lists what is known by name") +
-         line("width_mm", o.block_width_mm, "along the circle") +
-         line("thickness_mm", o.block_thickness_mm, "along the radius; magnetised this way") +
-         line("clearance_mm", o.clearance_mm, "for glue and plating, on every side") +
-         line("seat_radius_mm", seat, seat_comment) +
-         line("blocks_per_pole", per_pole, "side by side in each pole");
-}
-
-std::string sun_tables(const NewCaseOptions& o, const Radii& r) {
-  return "\n[sun.magnets]\n" +
-         block_lines(o, "from the axis to the flat that a block lies on", r.sun_seat,
-                     blocks_per_pole(o, o.sun_pole_pairs, r.sun_seat)) +
-         "\n[sun.hub]                     # leave this table out if the hub is not steel\n" +
-         line("material", toml_text(o.steel), "solid and round, up to the magnets");
-}
-
-std::string modulator_table(const NewCaseOptions& o, const Radii& r) {
-  return "\n[modulator]\n" +
-         line("material", toml_text(o.sheet), "sheets, stacked along the axis") +
-         line("inner_radius_mm", r.modulator_inner) + line("outer_radius_mm", r.modulator_outer) +
-         line("span_percent", 50, "of the pitch: as much steel as air");
-}
-
-std::string ring_tables(const NewCaseOptions& o, const Radii& r) {
+CaseDraft draft_of(const NewCaseOptions& o, const Radii& r) {
+  CaseDraft draft;
+  draft.comment =
+      "A case for lodegear. Whatever is left out takes a default, which is listed as assumed in "
+      "the "
+      "results.";
+  draft.name = o.name;
+  draft.sun_pole_pairs = o.sun_pole_pairs;
+  draft.ring_pole_pairs = o.ring_pole_pairs;
+  draft.stack_length_mm = o.stack_length_mm;
+  draft.sun = rotor_draft(o, o.sun_pole_pairs, r.sun_seat, r.sun_seat);
   const double seat = r.ring_face + o.block_thickness_mm;
+  draft.ring = rotor_draft(o, o.ring_pole_pairs, r.ring_face, seat);
   const double corner = std::hypot(seat + o.clearance_mm, half_width(o));
-  return "\n[ring.magnets]\n" +
-         block_lines(o, "from the axis to the flat that a block lies on", seat,
-                     blocks_per_pole(o, o.ring_pole_pairs, r.ring_face)) +
-         "\n[ring.back_iron]              # leave this table out if there is no steel around\n" +
-         line("material", toml_text(o.steel), "a round tube that touches the corners") +
-         line("outer_radius_mm", up(corner + o.block_thickness_mm + 0.05));
-}
-
-std::string task_tables() {
-  return "\n[running]\n" + line("held", "\"ring\"", "the member that stands still") +
-         line("input", "\"sun\"", "the member that is driven") +
-         line("input_speed_rpm", 1000, "for speeds and frequencies only") +
-         line("load_angles_deg", "[0, 45]", "0 = no load: its ripple is the cogging");
+  draft.ring.iron.outer_radius_mm = up(corner + o.block_thickness_mm + 0.05);
+  draft.modulator = {o.sheet, r.modulator_inner, r.modulator_outer};
+  return draft;
 }
 
 }  // namespace
@@ -221,11 +174,7 @@ std::string new_case_text(const NewCaseOptions& options) {
   check_options(options);
   const Radii radii = chosen_radii(options);
   check_radii(options, radii);
-  return "# A case for lodegear. Whatever is left out takes a default, which is listed as assumed "
-         "in "
-         "the results.\n" +
-         gear_table(options) + sun_tables(options, radii) + modulator_table(options, radii) +
-         ring_tables(options, radii) + task_tables();
+  return case_text(draft_of(options, radii));
 }
 
 }  // namespace lodegear
