@@ -28,21 +28,26 @@ int folded(int k, int n) {
 
 }  // namespace
 
-double accuracy_from_text(const std::string& text, const std::string& key) {
+double part_from_text(const std::string& text, const std::string& key, double least, double most,
+                      const std::string& what) {
   std::string number = text;
   while (!number.empty() && (number.back() == ' ' || number.back() == '%')) number.pop_back();
   double percent = 0.0;
   const auto read = std::from_chars(number.data(), number.data() + number.size(), percent);
   const bool whole = read.ec == std::errc() && read.ptr == number.data() + number.size();
   const bool signs = std::count(text.begin(), text.end(), '%') <= 1;
-  const std::string right = "it must be per cent of the slip torque from " +
-                            number_text(100 * finest_accuracy) + " to " +
-                            number_text(100 * coarsest_accuracy) + ", as in 0.1%.";
+  const std::string right = "it must be per cent " + what + " from " + number_text(least) + " to " +
+                            number_text(most) + ", as in " + number_text(std::max(0.1, least)) +
+                            "%.";
   if (!whole || !signs) throw InputError({{{}, key, "is " + in_quotes(text) + "; " + right}});
-  const double accuracy = percent / 100;
-  if (!(accuracy >= finest_accuracy * (1 - 1e-12) && accuracy <= coarsest_accuracy * (1 + 1e-12)))
+  if (!(percent >= least * (1 - 1e-12) && percent <= most * (1 + 1e-12)))
     throw InputError({{{}, key, "is " + number_text(percent) + " %; " + right}});
-  return accuracy;
+  return percent / 100;
+}
+
+double accuracy_from_text(const std::string& text, const std::string& key) {
+  return part_from_text(text, key, 100 * finest_accuracy, 100 * coarsest_accuracy,
+                        "of the slip torque");
 }
 
 void ask_accuracy(Case& c, const std::string& text, const std::string& key) {

@@ -32,7 +32,11 @@ inline constexpr double shortest_bar = 3e-5;
 inline constexpr double usual_accuracy = 1e-3;
 inline constexpr double finest_accuracy = 1e-5, coarsest_accuracy = 0.1;
 
-/// "0.1%", "0.1 %" or "0.1", per cent, as a part of one. Throws InputError that names `key`.
+/// "0.1%", "0.1 %" or "0.1", per cent, as a part of one, from `least` to `most` per cent of
+/// `what`. Throws InputError that names `key`.
+double part_from_text(const std::string& text, const std::string& key, double least, double most,
+                      const std::string& what);
+/// The same of an accuracy.
 double accuracy_from_text(const std::string& text, const std::string& key);
 
 /// Overrules what the case says about accuracy and mesh. Throws InputError that names `key` if the

@@ -4,57 +4,26 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <vector>
 
+#include "cases/block_fit.h"
 #include "cases/case_text.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
 
 namespace lodegear {
 
-using std::numbers::pi;
-
 namespace {
 
-// A block and its clearance span the angle 2 atan((w/2 + c)/(a − c)) at the distance a of its inner
-// face from the axis; the blocks of a circle fit if that is at most their pitch.
-//
-//        ______ w ______
-//       |    block      |
-//       |_______________|  ← inner face, distance a from the axis
-
-// Between neighbours 0.05 mm stay free, so that no slit is too thin to be meshed.
-
-double half_width(const NewCaseOptions& o) { return o.block_width_mm / 2 + o.clearance_mm; }
-double half_place(const NewCaseOptions& o) { return half_width(o) + 0.025; }
-
-/// Least distance of the inner faces at which `n` blocks fit around the axis.
-double least_face_distance(const NewCaseOptions& o, int n) {
-  return half_place(o) / std::tan(pi / n) + o.clearance_mm;
+BlockPlace block_of(const NewCaseOptions& o) {
+  return {o.block_width_mm, o.block_thickness_mm, o.clearance_mm};
 }
-
-int blocks_per_pole(const NewCaseOptions& o, int pole_pairs, double face_distance) {
-  const double span = 2 * std::atan(half_place(o) / (face_distance - o.clearance_mm));
-  return std::min(64, static_cast<int>(std::floor(pi / pole_pairs / span + 1e-9)));
-}
-
-/// Millimetres to a twentieth, downwards and upwards.
-double down(double mm) { return std::floor(mm * 20 + 1e-6) / 20; }
-double up(double mm) { return std::ceil(mm * 20 - 1e-6) / 20; }
 
 struct Radii {
   double modulator_inner = 0.0, modulator_outer = 0.0;
   double sun_seat = 0.0;   ///< inner faces of the sun's blocks
   double ring_face = 0.0;  ///< inner faces of the ring's blocks
 };
-
-/// Seat of blocks whose outer corners lie below the inner gap.
-double sun_seat(const NewCaseOptions& o, double modulator_inner) {
-  const double corner = modulator_inner - o.gap_mm, half = o.block_width_mm / 2;
-  return corner <= half ? 0.0
-                        : down(std::sqrt(corner * corner - half * half) - o.block_thickness_mm);
-}
 
 /// Modulator radius at which the sun's blocks have the seat `seat`.
 double modulator_inner_for(const NewCaseOptions& o, double seat) {
@@ -66,18 +35,19 @@ Radii chosen_radii(const NewCaseOptions& o) {
   // them, more is only weight (common practice, no source).
   const double height = o.block_thickness_mm + 2.0;
   Radii r;
-  const double for_ring = least_face_distance(o, 2 * o.ring_pole_pairs) - o.gap_mm;
+  const double for_ring = least_face_distance(block_of(o), 2 * o.ring_pole_pairs) - o.gap_mm;
   const double least_seat =
-      std::max(least_face_distance(o, 2 * o.sun_pole_pairs), o.block_thickness_mm + 2.0);
+      std::max(least_face_distance(block_of(o), 2 * o.sun_pole_pairs), o.block_thickness_mm + 2.0);
   const double for_sun = modulator_inner_for(o, least_seat + 0.05) + height;
   r.modulator_inner = o.modulator_inner_radius_mm;
   r.modulator_outer = o.modulator_outer_radius_mm;
   if (r.modulator_outer == 0.0)
-    r.modulator_outer = r.modulator_inner > 0.0 ? std::max(r.modulator_inner + height, up(for_ring))
-                                                : up(std::max(for_ring, for_sun));
-  if (r.modulator_inner == 0.0) r.modulator_inner = down(r.modulator_outer - height);
-  r.sun_seat = sun_seat(o, r.modulator_inner);
-  r.ring_face = up(r.modulator_outer + o.gap_mm);
+    r.modulator_outer = r.modulator_inner > 0.0
+                            ? std::max(r.modulator_inner + height, twentieth_up(for_ring))
+                            : twentieth_up(std::max(for_ring, for_sun));
+  if (r.modulator_inner == 0.0) r.modulator_inner = twentieth_down(r.modulator_outer - height);
+  r.sun_seat = seat_below_corner(block_of(o), r.modulator_inner - o.gap_mm);
+  r.ring_face = twentieth_up(r.modulator_outer + o.gap_mm);
   return r;
 }
 
@@ -118,21 +88,22 @@ void check_radii(const NewCaseOptions& o, const Radii& r) {
               "; it must lie at least 0.5 mm outside the inner radius " + mm(r.modulator_inner) +
               ".",
           all);
-  const double seat = least_face_distance(o, 2 * o.sun_pole_pairs);
+  const double seat = least_face_distance(block_of(o), 2 * o.sun_pole_pairs);
   require(r.sun_seat > std::max(1.0, o.clearance_mm) &&
-              blocks_per_pole(o, o.sun_pole_pairs, r.sun_seat) >= 1,
+              blocks_per_pole(block_of(o), o.sun_pole_pairs, r.sun_seat) >= 1,
           "modulator_inner_radius_mm",
           "is " + mm(r.modulator_inner) + ", too small for " +
               std::to_string(2 * o.sun_pole_pairs) + " blocks of " + mm(o.block_width_mm) + " × " +
               mm(o.block_thickness_mm) + " on the sun; give at least " +
-              mm(up(modulator_inner_for(o, std::max(seat, 1.0) + 0.05))) +
+              mm(twentieth_up(modulator_inner_for(o, std::max(seat, 1.0) + 0.05))) +
               ", narrower blocks or fewer poles.",
           all);
-  const double face = least_face_distance(o, 2 * o.ring_pole_pairs);
-  require(blocks_per_pole(o, o.ring_pole_pairs, r.ring_face) >= 1, "modulator_outer_radius_mm",
+  const double face = least_face_distance(block_of(o), 2 * o.ring_pole_pairs);
+  require(blocks_per_pole(block_of(o), o.ring_pole_pairs, r.ring_face) >= 1,
+          "modulator_outer_radius_mm",
           "is " + mm(r.modulator_outer) + ", too small for " +
               std::to_string(2 * o.ring_pole_pairs) + " blocks of " + mm(o.block_width_mm) +
-              " in the ring; give at least " + mm(up(face - o.gap_mm)) +
+              " in the ring; give at least " + mm(twentieth_up(face - o.gap_mm)) +
               ", narrower blocks or fewer poles.",
           all);
   if (!all.empty()) throw InputError(std::move(all));
@@ -144,7 +115,7 @@ RotorDraft rotor_draft(const NewCaseOptions& o, int pole_pairs, double face, dou
   RotorDraft rotor;
   rotor.grade = o.grade;
   rotor.magnets = BlockDraft{o.block_width_mm, o.block_thickness_mm, o.clearance_mm, seat,
-                             blocks_per_pole(o, pole_pairs, face)};
+                             blocks_per_pole(block_of(o), pole_pairs, face)};
   rotor.iron.material = o.steel;
   return rotor;
 }
@@ -162,8 +133,8 @@ CaseDraft draft_of(const NewCaseOptions& o, const Radii& r) {
   draft.sun = rotor_draft(o, o.sun_pole_pairs, r.sun_seat, r.sun_seat);
   const double seat = r.ring_face + o.block_thickness_mm;
   draft.ring = rotor_draft(o, o.ring_pole_pairs, r.ring_face, seat);
-  const double corner = std::hypot(seat + o.clearance_mm, half_width(o));
-  draft.ring.iron.outer_radius_mm = up(corner + o.block_thickness_mm + 0.05);
+  const double corner = std::hypot(seat + o.clearance_mm, half_width(block_of(o)));
+  draft.ring.iron.outer_radius_mm = twentieth_up(corner + o.block_thickness_mm + 0.05);
   draft.modulator = {o.sheet, r.modulator_inner, r.modulator_outer};
   return draft;
 }

@@ -125,7 +125,8 @@ bool mirror_poles(const Gear& gear) {
 
 PreparedCase prepared_case(const Case& c) { return prepared_case(c, c.resolution); }
 
-PreparedCase prepared_case(const Case& c, const Resolution& resolution) {
+PreparedCase prepared_case(const Case& c, const Resolution& resolution,
+                           const SolverOptions& options) {
   PreparedCase prepared;
   prepared.plan = mesh_plan(c.gear, resolution);
   std::vector<MemberMesh> meshes = member_meshes(c.gear, prepared.plan);
@@ -136,7 +137,7 @@ PreparedCase prepared_case(const Case& c, const Resolution& resolution) {
   FieldProblem problem =
       field_problem(c.gear, std::move(meshes), prepared.plan, field_materials(c));
   problem.applied_field = c.applied_field;
-  prepared.solver = std::make_shared<FieldSolver>(std::move(problem));
+  prepared.solver = std::make_shared<FieldSolver>(std::move(problem), options);
   return prepared;
 }
 

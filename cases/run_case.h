@@ -26,7 +26,8 @@ struct PreparedCase {
   std::shared_ptr<const FieldSolver> solver;
 };
 PreparedCase prepared_case(const Case& c);
-PreparedCase prepared_case(const Case& c, const Resolution& resolution);
+PreparedCase prepared_case(const Case& c, const Resolution& resolution,
+                           const SolverOptions& options = {});
 
 /// Pole counts with which load_angle() counts electrical angle: of a gear p_s/n/p_r; a coupling of
 /// sun and ring counts the ring negative; of an absent member zero.

@@ -22,23 +22,25 @@ Catalogue catalogue_with(const std::filesystem::path& own_folder) {
   return own_folder.empty() ? Catalogue() : Catalogue(own_folder);
 }
 
-void add_case_options(CLI::App& command, CaseOptions& into) {
-  command.add_option("CASE", into.case_file, "The case file")->required()->type_name(".toml");
-  command
-      .add_option("-t,--threads", into.threads,
-                  "Positions solved at the same time; else one a processor")
+void add_run_options(CLI::App& command, CaseOptions& into, const char* what_threads_do) {
+  command.add_option("-t,--threads", into.threads, what_threads_do)
       ->check(between(1, 1024))
       ->type_name("N");
   command
       .add_option("--materials", into.materials,
                   "Folder with materials of your own (steels/, magnets/, others/)")
       ->type_name("DIR");
+  command.add_flag("-q,--quiet", into.quiet, "No progress on stderr");
+}
+
+void add_case_options(CLI::App& command, CaseOptions& into) {
+  command.add_option("CASE", into.case_file, "The case file")->required()->type_name(".toml");
+  add_run_options(command, into, "Positions solved at the same time; else one a processor");
   command
       .add_option("-a,--accuracy", into.accuracy,
                   "Error of slip torque and ripple to be reached by refining, of the slip torque: "
                   "0.1%")
       ->type_name("PER CENT");
-  command.add_flag("-q,--quiet", into.quiet, "No progress on stderr");
 }
 
 Case case_of(const CaseOptions& options, const Catalogue& catalogue) {

@@ -25,6 +25,9 @@ struct CaseOptions {
 /// Adds CASE and the options; `into` must live as long as the command.
 void add_case_options(CLI::App& command, CaseOptions& into);
 
+/// Those of them that any long work has: --threads, --materials, --quiet.
+void add_run_options(CLI::App& command, CaseOptions& into, const char* what_threads_do);
+
 /// Reads the case and applies --accuracy. Throws InputError.
 Case case_of(const CaseOptions& options, const Catalogue& catalogue);
 

@@ -20,6 +20,7 @@ Command add_validate(CLI::App& app);
 Command add_probe(CLI::App& app);
 Command add_picture(CLI::App& app);
 Command add_report(CLI::App& app);
+Command add_choose(CLI::App& app);
 Command add_new(CLI::App& app);
 Command add_materials(CLI::App& app);
 

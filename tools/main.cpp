@@ -23,6 +23,7 @@ constexpr const char* about =
     "in the plane of the cross-section (2D), so short stacks deliver less than is printed.";
 
 constexpr const char* first_steps = R"(First steps:
+  lodegear choose --ratio 6.2 --diameter 120 --length 40   which pole counts?
   lodegear new --sun 4 --ring 13 --out my_gear.toml   a commented case to start from
   lodegear sweep my_gear.toml --out my_gear           torque curves into the folder my_gear
   lodegear validate my_gear.toml --out my_gear        may it be built? a verdict, and why
@@ -71,13 +72,10 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   app.get_formatter()->column_width(34);
   app.set_version_flag("--version", lodegear_version(), "Version of the program and its libraries");
-  const std::map<std::string, Command> commands = {{"sweep", add_sweep(app)},
-                                                   {"validate", add_validate(app)},
-                                                   {"probe", add_probe(app)},
-                                                   {"picture", add_picture(app)},
-                                                   {"report", add_report(app)},
-                                                   {"new", add_new(app)},
-                                                   {"materials", add_materials(app)}};
+  const std::map<std::string, Command> commands = {
+      {"sweep", add_sweep(app)},         {"validate", add_validate(app)}, {"probe", add_probe(app)},
+      {"picture", add_picture(app)},     {"report", add_report(app)},     {"new", add_new(app)},
+      {"materials", add_materials(app)}, {"choose", add_choose(app)}};
   if (const auto done = parsed(app, argc, argv)) return *done;
   return commands.at(app.get_subcommands().front()->get_name())();
 }
