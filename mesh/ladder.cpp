@@ -17,6 +17,12 @@ constexpr int most_orders = 400;
 // A coupling carries torque in every order of its poles.
 constexpr double coupling_needs_more = 1.4;
 
+constexpr double beyond_working_order = 1.2;
+
+int most_pole_pairs(const Gear& gear) {
+  return std::max(gear.sun ? gear.sun->pole_pairs : 0, gear.ring ? gear.ring->pole_pairs : 0);
+}
+
 double part_of_full_orders(const Gear& gear) {
   if (!gear.modulator) return coupling_needs_more;
   const int ripple = ripple_order(gear);
@@ -35,6 +41,8 @@ int orders_at(const Gear& gear, int gap, double level, bool carry_ripple) {
     const int pole_pairs = gear.sun ? gear.sun->pole_pairs : gear.ring->pole_pairs;
     orders = std::max(orders, ripple_order(gear) + pole_pairs * (3.0 + 2.0 * level));
   }
+  // Without the working orders there is no torque at all, however wide the gap.
+  orders = std::max(orders, beyond_working_order * most_pole_pairs(gear));
   return static_cast<int>(std::ceil(std::clamp(orders, 1.0 * fewest_orders, 1.0 * most_orders)));
 }
 

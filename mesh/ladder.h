@@ -10,7 +10,8 @@ namespace lodegear {
 // neighbouring rungs then tell how far off the upper one still is (cases/accuracy.h).
 //
 //   what                                        at level x                          error left
-//   orders K of a gap of length g at radius r   w (2 + x) r/g                       e^(−K g/r) …
+//   orders K of a gap of length g at radius r   w (2 + x) r/g, but at least 1.2     e^(−K g/r) …
+//                                               times the pole pairs of each rotor
 //   lengths of triangles                        1/f, f = 0.35 · 2^(x/2)             f^−4
 //   length at a corner of steel                 1/(24 f³): B ~ r^(−1/3) there       (f³)^(−4/3) =
 //   f^−4 edges of a gap circle                       the larger of 2.4 K and a length of

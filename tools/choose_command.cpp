@@ -171,7 +171,7 @@ void add_output_options(CLI::App& command, ChooseRequest& request) {
   };
   option("--by", request.by,
          "Order: magnets (torque per their mass), cost, torque (per volume), ratio, cogging; else "
-         "cost where prices are known, else magnets",
+         "cost where prices are known, else magnets where a torque is wished, else torque",
          "WORD");
   option("--rows", request.rows, "Rows on the screen", "N")
       ->check(between(1, 1000))

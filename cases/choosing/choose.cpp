@@ -36,6 +36,10 @@ ChoiceRow row_of(const Candidate& candidate, std::size_t section, const Wish& wi
           holds(figures, wish)};
 }
 
+double per_material(const ChoiceRow& row) {
+  return row.figures.torque() / row.section.cost.value_or(row.figures.magnet_mass);
+}
+
 /// Whether `a` is the better cross-section of the same pole count.
 bool better_section(const ChoiceRow& a, const ChoiceRow& b, double most_torque, const Wish& wish) {
   const auto enough = [&](const ChoiceRow& row) {
@@ -43,8 +47,7 @@ bool better_section(const ChoiceRow& a, const ChoiceRow& b, double most_torque, 
                        : row.figures.torque() >= nearly_most_torque * most_torque;
   };
   if (enough(a) != enough(b)) return enough(a);
-  return enough(a) ? value_of(a, wish) > value_of(b, wish)
-                   : a.figures.torque() > b.figures.torque();
+  return enough(a) ? per_material(a) > per_material(b) : a.figures.torque() > b.figures.torque();
 }
 
 std::optional<ChoiceRow> best_row(const Candidate& candidate, const Wish& wish) {
@@ -66,8 +69,12 @@ bool better_row(const ChoiceRow& a, const ChoiceRow& b, const Wish& wish) {
                       row.figures.cogging_below > strong_cogging);
   };
   if (kind(a) != kind(b)) return kind(a) < kind(b);
-  if (!a.holds_torque) return a.figures.torque() > b.figures.torque();
-  return value_of(a, wish) > value_of(b, wish);
+  const bool of_torque = order_of(wish) != Order::ratio && order_of(wish) != Order::cogging;
+  const auto counted = [&](const ChoiceRow& row) {
+    const double value = row.holds_torque ? value_of(row, wish) : row.figures.torque();
+    return of_torque || !row.holds_torque ? value * (1 - discount(row).all()) : value;
+  };
+  return counted(a) > counted(b);
 }
 
 class Choosing {
@@ -152,6 +159,18 @@ class Choosing {
 };
 
 }  // namespace
+
+bool pulls_sideways(const ChoiceRow& row) {
+  constexpr double gravity = 9.81;  // m/s²
+  return !balanced(row.set.counts) && row.figures.side_pull > gravity * row.figures.active_mass;
+}
+
+Discount discount(const ChoiceRow& row) {
+  constexpr double for_pull = 0.05, for_cogging = 0.03, for_a_magnet = 0.0005, most = 0.3;
+  return {pulls_sideways(row) ? for_pull : 0.0,
+          row.figures.cogging_below > noticeable_cogging ? for_cogging : 0.0,
+          std::min(most, for_a_magnet * (row.section.sun_magnets + row.section.ring_magnets))};
+}
 
 double value_of(const ChoiceRow& row, const Wish& wish) {
   switch (order_of(wish)) {

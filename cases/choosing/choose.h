@@ -31,22 +31,35 @@ struct Choice {
 };
 
 // Each pole count is computed with the likeliest cross-section. Those that then lead get the others
-// too and keep, of those that hold the wished torque, the one with the most of what is ordered by;
-// if none holds it, the one with the most torque; without a wished torque, the best of those with
-// nine tenths of the most torque. Otherwise thin magnets, which give little but cost less, would
-// always win.
+// too and keep, of those that hold the wished torque, the one with the most torque per cost or mass
+// of magnets; if none holds it, the one with the most torque; without a wished torque, the best of
+// those with nine tenths of the most torque. Otherwise thin magnets, which give little but cost
+// less, would always win.
 //
 // Rows are ordered: proportioned before looked at; holding the torque before not; cogging below a
 // tenth of the slip torque before worse; then by what the wish asks (torque over magnets' mass or
 // cost or volume, nearness of the ratio, least cogging); those that do not hold the torque by
-// torque.
+// torque. Torque counts less where bearings must carry a side pull, where cogging may be felt and
+// for every magnet that is to be set (engineering judgement, no source): of two that are nearly
+// alike the one that is easier to build stands first.
 
 /// Rows that get several proportions.
 inline constexpr std::size_t most_proportioned = 16;
 /// Cogging, part of slip torque, above which a row stands behind others.
 inline constexpr double strong_cogging = 0.1;
+/// Cogging that may be felt, likewise.
+inline constexpr double noticeable_cogging = 0.01;
 
-/// What the rows are ordered by, more is better.
+/// Parts by which the torque of a row counts less.
+struct Discount {
+  double side_pull = 0.0, cogging = 0.0, magnets = 0.0;
+  double all() const { return side_pull + cogging + magnets; }
+};
+Discount discount(const ChoiceRow& row);
+/// Whether the members pull each other with more than magnets and steel weigh.
+bool pulls_sideways(const ChoiceRow& row);
+
+/// What the rows are ordered by, more is better; without discount.
 double value_of(const ChoiceRow& row, const Wish& wish);
 
 /// Same rows, bit by bit, whatever the number of threads. Throws InputError with the nearest that

@@ -28,7 +28,8 @@ std::string below_text(double part) {
 }
 
 std::string pull_text(const ChoiceRow& row) {
-  return balanced(row.set.counts) ? "none" : plain(row.figures.side_pull, 2) + " N";
+  if (balanced(row.set.counts)) return "none";
+  return row.figures.side_pull < 1.0 ? "< 1 N" : plain(row.figures.side_pull, 2) + " N";
 }
 
 std::vector<std::string> cells(const ChoiceRow& row, std::size_t number, const Wish& wish) {
@@ -95,15 +96,36 @@ std::string torque_reason(const ChoiceRow& row, const Wish& wish) {
          " mm would hold it";
 }
 
+bool best_value(const Choice& choice, std::size_t i, const Wish& wish) {
+  return std::none_of(choice.rows.begin(), choice.rows.end(), [&](const ChoiceRow& other) {
+    return other.holds_torque && value_of(other, wish) > value_of(choice.rows[i], wish);
+  });
+}
+
 std::string value_reason(const Choice& choice, std::size_t i, const Wish& wish) {
-  const ChoiceRow& row = choice.rows[i];
+  const ChoiceRow &row = choice.rows[i], &first = choice.rows.front();
   const Order by = order_of(wish);
   if (!row.holds_torque || by == Order::ratio || by == Order::cogging) return {};
-  if (i == 0) return "most " + ordered_by(wish);
-  const double less = 1 - value_of(row, wish) / value_of(choice.rows.front(), wish);
-  if (!choice.rows.front().holds_torque) return {};
+  if (best_value(choice, i, wish)) return "most " + ordered_by(wish);
+  if (i == 0) return "nearly the most " + ordered_by(wish) + ", for less trouble";
+  const double less = 1 - value_of(row, wish) / value_of(first, wish);
   return percent_text(std::abs(less), 2) + (less >= 0 ? " less " : " more ") + ordered_by(wish) +
          " than row 1";
+}
+
+/// Why a row with more torque for its magnets may stand behind.
+std::string discount_reason(const ChoiceRow& row, const Wish& wish) {
+  if (order_of(wish) == Order::ratio || order_of(wish) == Order::cogging) return {};
+  const Discount d = discount(row);
+  std::vector<std::string> parts;
+  const auto add = [&](double part, const std::string& what) {
+    if (part >= 0.01) parts.push_back(percent_text(part, 2) + " for " + what);
+  };
+  add(d.side_pull, "its side pull");
+  add(d.cogging, "its cogging");
+  add(d.magnets,
+      std::to_string(row.section.sun_magnets + row.section.ring_magnets) + " magnets to set");
+  return parts.empty() ? std::string() : "counted less by " + listed(parts, " and ");
 }
 
 std::string cogging_reason(const ChoiceRow& row) {
@@ -111,12 +133,14 @@ std::string cogging_reason(const ChoiceRow& row) {
   if (part > strong_cogging)
     return "may cog strongly, by up to " + percent_text(part, 2) +
            " of slip torque, and therefore stands behind";
-  if (part > 0.01) return "may cog noticeably, by up to " + percent_text(part, 2);
+  if (part > noticeable_cogging) return "may cog noticeably, by up to " + percent_text(part, 2);
   return "hardly cogs";
 }
 
 std::string pull_reason(const ChoiceRow& row) {
-  if (balanced(row.set.counts)) return "no side pull";
+  if (balanced(row.set.counts)) return "no side pull, by symmetry";
+  if (!pulls_sideways(row))
+    return "hardly any side pull, less than its weight, though symmetry would allow one";
   return "its members pull sideways with " + plain(row.figures.side_pull, 2) +
          " N or so, for the bearings to carry";
 }
@@ -128,14 +152,18 @@ std::vector<std::string> building_reasons(const ChoiceRow& row) {
   if (narrow < 4.0) all.push_back("its magnets are narrow, " + mm(narrow) + " mm");
   if (s.piece_width_mm < 3.0)
     all.push_back("its pole pieces are narrow, " + mm(s.piece_width_mm) + " mm");
-  if (s.sun_magnets + s.ring_magnets > 150)
-    all.push_back(std::to_string(s.sun_magnets + s.ring_magnets) + " magnets are to be set");
   if (row.set.counts.sun == 1)
     all.push_back("a sun of two poles sends all its flux through the hub");
   if (row.figures.ends < 0.75)
     all.push_back("the ends leave only " + percent_text(row.figures.ends, 2) +
                   ", the stack is short for such long poles");
   return all;
+}
+
+std::string joined(const std::vector<std::string>& parts) {
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : "; ") + part;
+  return text;
 }
 
 // ---- what builds it -----------------------------------------------------------------------------
@@ -196,8 +224,9 @@ std::string reasons(const Choice& choice, std::size_t i, const Wish& wish) {
                                     pull_reason(row), cogging_reason(row)})
     if (!reason.empty()) all.push_back(reason);
   for (const std::string& reason : building_reasons(row)) all.push_back(reason);
+  if (const std::string less = discount_reason(row, wish); !less.empty()) all.push_back(less);
   if (!row.proportioned) all.push_back("looked at with one cross-section only");
-  return listed(all, "; ") + ".";
+  return joined(all) + ".";
 }
 
 std::string how_built(const ChoiceRow& row, const Wish& wish) {

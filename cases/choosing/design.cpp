@@ -68,7 +68,7 @@ class PeakSearch {
   bool solve(int i) {
     Position p = start_position(case_.gear);
     p.sun += (pi / 2 + (i - middle) * step) / set_.counts.sun;
-    const FieldSolution s = solver_.solve(p, state_);
+    const FieldSolution s = solver_.solve(p);  // from no field: quicker than from one step aside
     if (!s.summary.converged) return false;
     torque_[static_cast<std::size_t>(i)] = std::abs(s.torque(set_.drive.output));
     for (const GapField& gap : s.gaps)
@@ -79,7 +79,6 @@ class PeakSearch {
   const Case& case_;
   const PoleSet& set_;
   const FieldSolver& solver_;
-  SolverState state_;
   std::array<double, most_positions> torque_{};  // 0 = not solved
   Peak peak_;
 };

@@ -26,12 +26,13 @@ double back_iron_radius(const PoleSet& set, const Wish& wish) {
 
 double piece_height(const PoleSet& set, const Wish& wish, double outer_radius, double factor) {
   const double pitch = 2 * pi * outer_radius / set.counts.pole_pieces;
-  const double most = 0.16 * outer_radius;
-  const double height = factor * std::clamp(0.4 * pitch, std::min(2.5 * wish.gap_mm, most), most);
-  return tenth_up(std::max(height, wish.narrowest_piece_mm));
+  const double height = factor * std::min(0.4 * pitch, 0.16 * outer_radius);
+  // A bar that is lower than this bends, or is all fixing.
+  const double stiff = std::max(2 * wish.narrowest_piece_mm, 0.03 * outer_radius);
+  return tenth_up(std::max({height, 2.5 * wish.gap_mm, stiff}));
 }
 
-double least_thickness(const Wish& wish) { return 0.75 * wish.narrowest_magnet_mm; }
+double least_thickness(const Wish& wish) { return 2.0 / 3.0 * wish.narrowest_magnet_mm; }
 
 CaseDraft common_draft(const PoleSet& set, const Wish& wish) {
   CaseDraft draft;

@@ -15,7 +15,8 @@ double tenth_up(double mm);
 double envelope_radius(const Wish& wish);
 /// Radius at which the back iron begins.
 double back_iron_radius(const PoleSet& set, const Wish& wish);
-/// Height of the pole pieces under their outer radius.
+/// Height of the pole pieces under their outer radius: of their pitch, but not less than gaps and
+/// stiffness ask for.
 double piece_height(const PoleSet& set, const Wish& wish, double outer_radius, double factor);
 /// Least thickness of magnets that is still handled.
 double least_thickness(const Wish& wish);

@@ -19,7 +19,7 @@ namespace lodegear {
 //   pole pieces  as high as a part of their pitch: lower ones let the rotors' fields past, higher
 //                ones only take room
 // How thick is best no rule tells: a few proportions are computed for each row, and choose.h takes
-// the one with the best of what is ordered by.
+// one of them.
 
 /// Factors on the lengths that the rule gives.
 struct Proportions {

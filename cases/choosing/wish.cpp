@@ -85,7 +85,9 @@ void check_wish(const Wish& wish, const Catalogue& catalogue) {
 }
 
 Order order_of(const Wish& wish) {
-  return wish.by.value_or(has_prices(wish) ? Order::cost : Order::magnets);
+  if (wish.by) return *wish.by;
+  if (has_prices(wish)) return Order::cost;
+  return wish.torque ? Order::magnets : Order::torque;
 }
 
 bool has_prices(const Wish& wish) {

@@ -42,16 +42,17 @@ struct Wish {
   std::string sheet = "M470-50A";    ///< of the pole pieces
   std::string steel = "S235";        ///< of hub and back iron
   bool balanced = false;             ///< no side pull by symmetry
-  double narrowest_piece_mm = 1.5;   ///< of the pole pieces
-  double narrowest_magnet_mm = 2.0;  ///< and their least thickness is three quarters of it
+  double narrowest_piece_mm = 1.5;   ///< of the pole pieces, which are at least twice as high
+  double narrowest_magnet_mm = 3.0;  ///< of arcs, whose least thickness is two thirds of it
   std::vector<StockBlock> stock;     ///< empty: arcs to measure
-  std::optional<Order> by;           ///< none: cost where prices are known, else magnets
+  std::optional<Order> by;           ///< none: see order_of
 };
 
 /// Throws InputError; the keys of its complaints are the options, as "--ratio".
 void check_wish(const Wish& wish, const Catalogue& catalogue);
 
-/// What the rows are ordered by.
+/// What the rows are ordered by. If not said: what the magnets cost, where prices are known; else
+/// their mass, if a torque is wished for; else torque per volume, the most from the envelope.
 Order order_of(const Wish& wish);
 
 /// Whether every block of the stock has a price.

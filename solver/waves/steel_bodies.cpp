@@ -203,14 +203,14 @@ double SteelBodies::energy(const Lanes& a) const {
   return total;
 }
 
-void SteelBodies::tangent(const Lanes& a, LaneCholesky& factor) const {
+void SteelBodies::tangent(const Lanes& a, LaneCholesky& factor, const Reluctivity* instead) const {
   Lanes& entries = factor.entries();
   std::fill(entries.values().begin(), entries.values().end(), 0.0);
   for (int g = 0; g < a.n_groups(); ++g)
     for (std::size_t e = 0; e < elements_.size(); ++e) {
       Row zero = {}, element[21] = {};
       const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(g)), zero);
-      add_tangents(&points_[e * n_quadrature], values, law_of(e), element);
+      add_tangents(&points_[e * n_quadrature], values, instead ? *instead : law_of(e), element);
       for (std::size_t pair = 0; pair < 21; ++pair) {
         if (entries_[e][pair] < 0) continue;
         double* const target =
