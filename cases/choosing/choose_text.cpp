@@ -109,6 +109,7 @@ std::string value_reason(const Choice& choice, std::size_t i, const Wish& wish) 
   if (best_value(choice, i, wish)) return "most " + ordered_by(wish);
   if (i == 0) return "nearly the most " + ordered_by(wish) + ", for less trouble";
   const double less = 1 - value_of(row, wish) / value_of(first, wish);
+  if (std::abs(less) < 0.005) return "as much " + ordered_by(wish) + " as row 1";
   return percent_text(std::abs(less), 2) + (less >= 0 ? " less " : " more ") + ordered_by(wish) +
          " than row 1";
 }

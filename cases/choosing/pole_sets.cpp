@@ -34,9 +34,9 @@ PoleCounts counts_from_text(const std::string& text, const std::string& option) 
     more = at != end && *at == '/';
     if (more) ++at;
   }
-  const bool good = numbers.size() == 3 && at == end && numbers[0] >= 1 && numbers[2] >= 1 &&
-                    numbers[0] <= most_pole_pairs && numbers[2] <= most_pole_pairs &&
-                    numbers[0] + numbers[2] == numbers[1];
+  const bool good = numbers.size() == 3 && at == end && text.back() != '/' && numbers[0] >= 1 &&
+                    numbers[2] >= 1 && numbers[0] <= most_pole_pairs &&
+                    numbers[2] <= most_pole_pairs && numbers[0] + numbers[2] == numbers[1];
   if (!good)
     throw InputError({{{},
                        option,
@@ -106,12 +106,18 @@ std::string why_not(const PoleSet& set, const Wish& wish) {
   return {};
 }
 
+// Thousands of counts are gone through: the words are made for those that are asked about only.
+static bool fits(const PoleSet& set, const Wish& wish) {
+  return set.counts.sun <= set.counts.ring && held_is_wanted(set, wish) && turns_right(set, wish) &&
+         ratio_fits(set, wish) && !(wish.balanced && !balanced(set.counts));
+}
+
 std::vector<PoleSet> pole_sets(const Wish& wish) {
   std::vector<PoleSet> all;
   for (int sun = 1; sun <= most_pole_pairs; ++sun)
     for (int ring = sun; ring <= most_pole_pairs; ++ring)
       for (const PoleSet& set : all_drives_of({sun, sun + ring, ring}))
-        if (why_not(set, wish).empty()) all.push_back(set);
+        if (fits(set, wish)) all.push_back(set);
   return all;
 }
 

@@ -15,10 +15,11 @@ TEST_CASE("program: version and help come with exit code 0", "[tools]") {
   const Outcome version = program("--version");
   CHECK(version.exit_code == 0);
   CHECK_THAT(version.out, StartsWith("lodegear ") && Contains("HDF5") && Contains("CLI11"));
-  for (const char* command : {"", "sweep ", "probe ", "new ", "materials "}) {
+  for (const char* command : {"", "sweep ", "probe ", "choose ", "new ", "materials "}) {
     const Outcome help = program(std::string(command) + "--help");
     CHECK(help.exit_code == 0);
-    CHECK_THAT(help.out, Contains("lodegear new --sun") || Contains("Example"));
+    CHECK_THAT(help.out, Contains("lodegear new --sun") || Contains("Example") ||
+                             Contains("lodegear choose --ratio"));
   }
 }
 
