@@ -127,6 +127,7 @@ void read_members(TableReader& root, const CountsInFile& counts, const CommonVal
     const RotorInFile sun = read_rotor(*table, Member::sun, counts.sun, common);
     into.gear.sun = sun.rotor;
     into.sun_temperature = sun.temperature;
+    into.sun_remanence = sun.remanence;
   }
   if (auto table = root.optional_table("modulator")) {
     const ModulatorInFile modulator = read_modulator(*table, counts.modulator, common);
@@ -138,6 +139,7 @@ void read_members(TableReader& root, const CountsInFile& counts, const CommonVal
     const RotorInFile ring = read_rotor(*table, Member::ring, counts.ring, common);
     into.gear.ring = ring.rotor;
     into.ring_temperature = ring.temperature;
+    into.ring_remanence = ring.remanence;
   }
 }
 

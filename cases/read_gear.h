@@ -33,6 +33,8 @@ namespace lodegear {
 // [sun.magnets] [ring.magnets]
 //   grade                  → magnet: a magnet of the catalogue or of [materials]
 //   temperature_C          Default gear.magnet_temperature_C
+//   remanence_percent      of what the grade gives, 1 to 150: a batch that was measured, or varied
+//                          in a study. Default 100
 //   axial_rows             → axial_rows: magnets in a row along the axis, 1 to 1000. Default 1
 //   shape                  → shape: "arcs" | "blocks" | "spokes". Default "arcs"
 //   pattern                → pattern: "alternating parallel" | "alternating radial" | "halbach" |
@@ -122,6 +124,8 @@ struct GearInFile {
   Gear gear;
   double sun_temperature = 20.0;          ///< of the magnets, °C
   double ring_temperature = 20.0;         ///< °C
+  double sun_remanence = 1.0;             ///< part of the grade's
+  double ring_remanence = 1.0;            ///< part of the grade's
   std::optional<double> stacking_factor;  ///< of the modulator, if it was given
   std::optional<RollingDirection> rolling_direction;
   SteelQuality steel_curve = SteelQuality::typical;
@@ -152,6 +156,7 @@ void read_placement(TableReader& table, const CommonValues& common, Part& part) 
 struct RotorInFile {
   MagnetRotor rotor;
   double temperature = 20.0;  ///< °C
+  double remanence = 1.0;     ///< part of the grade's
 };
 /// [sun] or [ring] but for the pole pairs, which must be known.
 RotorInFile read_rotor(TableReader& table, Member member, int pole_pairs,

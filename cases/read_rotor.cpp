@@ -107,6 +107,9 @@ RotorInFile read_rotor(TableReader& table, Member member, int pole_pairs,
   read_magnets(magnets, member, rotor);
   result.temperature =
       magnets.number_or("temperature_C", common.temperature, Range::between(-200.0, 400.0));
+  result.remanence =
+      magnets.optional_number("remanence_percent", Range::between(1.0, 150.0)).value_or(100.0) /
+      100.0;
   magnets.finish();
   if (member == Member::sun) {
     if (auto hub = table.optional_table("hub")) rotor.iron = read_hub(*hub, rotor);

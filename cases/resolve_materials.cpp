@@ -57,13 +57,17 @@ class Resolver {
       : own_(own), catalogue_(catalogue), document_(document), log_(log), case_(into) {}
 
   /// Puts the label in place of the name.
-  void magnet(std::string& name, const std::string& key, double temperature) {
+  /// `remanence`: part of the grade's.
+  void magnet(std::string& name, const std::string& key, double temperature, double remanence) {
     const MagnetMaterial* found =
         lookup<MagnetMaterial>(name, key, MaterialKind::magnet, own_.magnets,
                                [&]() -> const MagnetMaterial& { return catalogue_.magnet(name); });
     if (!found) return;
-    const std::string label = found->name + " at " + number_text(temperature) + " °C";
-    case_.magnets[label] = {found->name, *found, temperature};
+    std::string label = found->name + " at " + number_text(temperature) + " °C";
+    if (remanence != 1.0) label += ", " + number_text(100 * remanence) + " % of its remanence";
+    MagnetInUse& magnet = case_.magnets[label] = {found->name, *found, temperature};
+    magnet.material.remanence_min *= remanence;
+    magnet.material.remanence_max *= remanence;
     name = label;
   }
 
@@ -141,8 +145,8 @@ class Resolver {
 };
 
 void resolve_rotor(Resolver& resolve, MagnetRotor& rotor, const std::string& member,
-                   double temperature) {
-  resolve.magnet(rotor.magnet, member + ".magnets.grade", temperature);
+                   double temperature, double remanence) {
+  resolve.magnet(rotor.magnet, member + ".magnets.grade", temperature, remanence);
   if (auto* spokes = std::get_if<SpokeMagnets>(&rotor.shape))
     resolve.steel(spokes->wedge_steel, member + ".magnets.wedge_material", std::nullopt, {});
   const std::string iron = member == "sun" ? "sun.hub.material" : "ring.back_iron.material";
@@ -174,7 +178,7 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
   const InlineMaterials own = read_inline_materials(root, document, catalogue);
   Resolver resolve(own, catalogue, document, log, into);
   Gear& gear = into.gear;
-  if (gear.sun) resolve_rotor(resolve, *gear.sun, "sun", in_file.sun_temperature);
+  if (gear.sun) resolve_rotor(resolve, *gear.sun, "sun", in_file.sun_temperature, in_file.sun_remanence);
   if (gear.modulator)
     gear.modulator->stacking_factor =
         resolve.steel(gear.modulator->material, "modulator.material", in_file.stacking_factor,
@@ -185,7 +189,7 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
     resolve.carrier(build.carrier_names[m],
                     std::string("build.") + name_of(static_cast<Member>(m)) + "_carrier",
                     build.carriers[m]);
-  if (gear.ring) resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature);
+  if (gear.ring) resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature, in_file.ring_remanence);
   for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
     resolve.other(gear.sleeves[i].material, "sleeve[" + std::to_string(i + 1) + "].material");
 }

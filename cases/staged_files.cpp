@@ -85,7 +85,8 @@ fs::path without_trailing_slash(const fs::path& folder) {
 
 }  // namespace
 
-StagedFiles::StagedFiles(const fs::path& folder) : folder_(without_trailing_slash(folder)) {
+StagedFiles::StagedFiles(const fs::path& folder, std::string mark)
+    : folder_(without_trailing_slash(folder)), mark_(std::move(mark)) {
   for (const fs::path& path : missing_folders(folder_)) {
     std::error_code error;
     fs::create_directory(path, error);
@@ -111,7 +112,7 @@ StagedFiles::~StagedFiles() {
 }
 
 fs::path StagedFiles::temporary(const std::string& name) const {
-  return folder_ / ("." + name + temporary_ending);
+  return folder_ / ("." + name + (mark_.empty() ? "" : "." + mark_) + temporary_ending);
 }
 
 void StagedFiles::add(const std::string& name, std::string_view bytes) {
@@ -127,11 +128,11 @@ void StagedFiles::commit() {
   Descriptor(folder_, O_RDONLY | O_DIRECTORY | O_CLOEXEC).sync();
 }
 
-void write_whole_file(const fs::path& path, std::string_view bytes) {
+void write_whole_file(const fs::path& path, std::string_view bytes, const std::string& mark) {
   const fs::path full = fs::absolute(path).lexically_normal();
   if (!full.has_filename()) throw WriteError(path, "is a folder; a file name is wanted.");
   if (fs::is_directory(full)) throw WriteError(path, "is a folder; a file name is wanted.");
-  StagedFiles files(full.parent_path());
+  StagedFiles files(full.parent_path(), mark);
   files.add(full.filename(), bytes);
   files.commit();
 }

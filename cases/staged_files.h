@@ -13,8 +13,9 @@ namespace lodegear {
 /// made for them) are removed and nothing else has changed. Throws WriteError.
 class StagedFiles {
  public:
-  /// Makes the folder if there is none.
-  explicit StagedFiles(const std::filesystem::path& folder);
+  /// Makes the folder if there is none. Processes that may write the same names at the same time
+  /// need a `mark` each, which goes into their temporary names.
+  explicit StagedFiles(const std::filesystem::path& folder, std::string mark = {});
   ~StagedFiles();
   StagedFiles(const StagedFiles&) = delete;
   StagedFiles& operator=(const StagedFiles&) = delete;
@@ -29,13 +30,15 @@ class StagedFiles {
   std::filesystem::path temporary(const std::string& name) const;
 
   std::filesystem::path folder_;
+  std::string mark_;
   std::vector<std::filesystem::path> made_folders_;  // outermost first
   std::vector<std::string> names_, obsolete_;
   bool committed_ = false;
 };
 
 /// One file, written whole or not at all; replaces what was there.
-void write_whole_file(const std::filesystem::path& path, std::string_view bytes);
+void write_whole_file(const std::filesystem::path& path, std::string_view bytes,
+                      const std::string& mark = {});
 
 /// What a temporary name ends with.
 inline constexpr const char* temporary_ending = ".part";

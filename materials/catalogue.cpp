@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <fstream>
+#include <iterator>
 
 #include "materials/embedded_data.h"
 #include "materials/nearest_name.h"
@@ -91,6 +93,21 @@ std::vector<std::string> Catalogue::names_in(const char* folder) const {
   std::vector<std::string> names;
   for (const auto& [key, source] : folders_.find(folder)->second) names.push_back(source.name);
   return names;
+}
+
+std::string Catalogue::contents() const {
+  std::string all;
+  for (const auto& [folder, sources] : folders_)
+    for (const auto& [key, source] : sources) {
+      all += folder + "/" + key + "\n";
+      if (source.path.empty()) {
+        all += source.text;
+      } else {
+        std::ifstream file(source.path, std::ios::binary);
+        all.append(std::istreambuf_iterator<char>(file), {});
+      }
+    }
+  return all;
 }
 
 std::vector<std::string> Catalogue::names(MaterialKind kind) const {

@@ -44,6 +44,9 @@ class Catalogue {
   std::vector<std::string> curve_names() const;
   const BhCurve& curve(std::string_view name) const;
 
+  /// Everything the files say, by which a changed material is noticed.
+  std::string contents() const;
+
   /// A material given inline in a case, named for reports. Complaints go to the reader's log.
   Steel inline_steel(TableReader& table, const std::string& name) const;
 

@@ -66,6 +66,11 @@ const TomlEntry* TableReader::asked(std::string_view key) {
   return table_->entry(key);
 }
 
+const TomlValue* TableReader::value(std::string_view key) {
+  const TomlEntry* entry = asked(key);
+  return entry ? &entry->value : nullptr;
+}
+
 const TomlEntry* TableReader::required(std::string_view key, const std::string& wanted) {
   const TomlEntry* entry = asked(key);
   if (!entry) complain_at(table_->at, key, "is missing; give " + wanted + ".");

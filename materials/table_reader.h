@@ -68,6 +68,8 @@ class TableReader {
   bool has(std::string_view key) const { return table_->entry(key) != nullptr; }
   /// The kind of its value, if it is there.
   std::optional<TomlKind> kind(std::string_view key) const;
+  /// Asks for the key and gives its value as it stands, for keys that may hold anything; or null.
+  const TomlValue* value(std::string_view key);
 
   double number(std::string_view key, Range range = {});
   double number_or(std::string_view key, double if_missing, Range range = {});

@@ -22,6 +22,9 @@ Command add_picture(CLI::App& app);
 Command add_report(CLI::App& app);
 Command add_choose(CLI::App& app);
 Command add_new(CLI::App& app);
+Command add_study(CLI::App& app);
+Command add_status(CLI::App& app);
+Command add_merge(CLI::App& app);
 Command add_materials(CLI::App& app);
 
 }  // namespace lodegear

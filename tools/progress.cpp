@@ -27,7 +27,7 @@ std::string duration_text(double seconds) {
 }
 
 std::string progress_text(const std::string& stage, int done, int total, double seconds_so_far,
-                          bool bar) {
+                          bool bar, int before) {
   if (total <= 0) return stage + " …";
   std::string text = stage;
   if (bar) {
@@ -35,8 +35,8 @@ std::string progress_text(const std::string& stage, int done, int total, double 
     text += "  [" + std::string(full, '#') + std::string(bar_width - full, '.') + "]";
   }
   text += "  " + std::to_string(done) + " of " + std::to_string(total);
-  if (done > 0 && done < total)
-    text += ", about " + duration_text(seconds_so_far * (total - done) / done) + " left";
+  if (done > before && done < total)
+    text += ", about " + duration_text(seconds_so_far * (total - done) / (done - before)) + " left";
   return text;
 }
 
@@ -45,7 +45,7 @@ Progress::Style Progress::style(bool quiet) {
   return isatty(STDERR_FILENO) ? Style::bar : Style::lines;
 }
 
-void Progress::show(const std::string& stage, int done, int total) {
+void Progress::show(const std::string& stage, int done, int total, int before) {
   if (style_ == Style::none) return;
   const Clock::time_point now = Clock::now();
   if (!counting_ && total > 0) {
@@ -59,7 +59,7 @@ void Progress::show(const std::string& stage, int done, int total) {
   shown_ = now;
   const double seconds =
       counting_ ? std::chrono::duration<double>(now - counted_from_).count() : 0.0;
-  const std::string text = progress_text(stage, done, total, seconds, style_ == Style::bar);
+  const std::string text = progress_text(stage, done, total, seconds, style_ == Style::bar, before);
   if (style_ == Style::bar)
     std::fprintf(stderr, "\r\033[K%s", text.c_str());
   else

@@ -18,8 +18,9 @@ class Progress {
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
 
-  /// `total` 0: how much there is to do is not known yet.
-  void show(const std::string& stage, int done, int total);
+  /// `total` 0: how much there is to do is not known yet. `before`: of those done, how many were
+  /// there when the work began; they tell nothing about the time left.
+  void show(const std::string& stage, int done, int total, int before = 0);
   /// Takes the bar away.
   void clear();
 
@@ -32,7 +33,7 @@ class Progress {
 
 /// "slip curve  [#####.....]  12 of 60, about 25 s left".
 std::string progress_text(const std::string& stage, int done, int total, double seconds_so_far,
-                          bool bar);
+                          bool bar, int before = 0);
 
 /// "8 s", "3 min", "1 h 20 min": never more exact than a guess is.
 std::string duration_text(double seconds);

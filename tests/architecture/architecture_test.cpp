@@ -90,6 +90,7 @@ TEST_CASE("rules: a planted violation is caught", "[architecture]") {
   CHECK_THAT(complaint_of("solver/a.cpp", include + "<cholmod.h>"), Contains("whose door is"));
   CHECK_THAT(complaint_of("cases/a.cpp", include + "<hdf5.h>"), Contains("hdf5_writer"));
   CHECK_THAT(complaint_of("cases/a.cpp", include + "<toml++/toml.h>"), Contains("toml_file"));
+  CHECK_THAT(complaint_of("cases/a.cpp", include + "<boost/any.hpp>"), Contains("points.cpp"));
   CHECK_THAT(complaint_of("cases/a.cpp", std::string("// see /") + "home/me"), Contains("machine"));
   CHECK_THAT(first_complaint(planted("cases/a.cpp", std::vector<std::string>(499))),
              Contains("longer than 500"));

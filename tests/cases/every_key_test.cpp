@@ -32,6 +32,7 @@ outer_radius_mm = 24
 [sun.magnets]
 grade = "mine"
 temperature_C = 50
+remanence_percent = 98
 axial_rows = 2
 shape = "arcs"
 pattern = "halbach"

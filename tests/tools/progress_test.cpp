@@ -11,6 +11,8 @@ TEST_CASE("progress: counts, and tells the time left from the time so far", "[to
         "slip curve  25 of 100, about 30 s left");
   CHECK(progress_text("slip curve", 0, 100, 10.0, false) == "slip curve  0 of 100");
   CHECK(progress_text("slip curve", 100, 100, 10.0, false) == "slip curve  100 of 100");
+  CHECK(progress_text("study", 60, 100, 10.0, false, 50) == "study  60 of 100, about 40 s left");
+  CHECK(progress_text("study", 50, 100, 10.0, false, 50) == "study  50 of 100");
   CHECK(progress_text("meshes", 0, 0, 0.0, true) == "meshes …");
   CHECK(progress_text("x", 1, 2, 1.0, true) ==
         "x  [############............]  1 of 2, about 1 s left");
