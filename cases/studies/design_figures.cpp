@@ -94,22 +94,23 @@ std::vector<DesignFigure> all_figures() {
   const auto per_member = [&all](const std::string& what, const std::string& ending,
                                  const char* unit, bool running, auto value) {
     for (const Member m : members_inside_out)
-      all.push_back({what + "_" + name_of(m) + "_" + ending, unit, true, running, m, value});
+      all.push_back({what + "_" + name_of(m) + "_" + ending, unit, true, value == &stiffness_of,
+                     running, m, value});
   };
   per_member("slip_torque", "Nm", "N·m", false, slip_torque_on);
-  all.push_back({"slip_torque_error_percent", "%", true, false, {}, slip_error});
+  all.push_back({"slip_torque_error_percent", "%", true, false, false, {}, slip_error});
   per_member("bench_torque", "Nm", "N·m", false, bench_torque);
   all.push_back(
-      {"slip_torque_per_magnet_mass_Nm_per_kg", "N·m/kg", true, false, {}, torque_per_mass});
+      {"slip_torque_per_magnet_mass_Nm_per_kg", "N·m/kg", true, false, false, {}, torque_per_mass});
   per_member("weakest_torque", "Nm", "N·m", true, weakest_torque);
   per_member("stiffness", "Nm_per_deg", "N·m/°", false, stiffness_of);
   per_member("cogging", "percent", "%", true, cogging);
   per_member("ripple", "percent", "%", true, ripple_under_load);
-  all.push_back({"magnet_mass_kg", "kg", false, false, {}, magnet_mass});
-  all.push_back({"steel_mass_kg", "kg", false, false, {}, steel_mass});
-  all.push_back({"outer_diameter_mm", "mm", false, false, {}, diameter});
-  all.push_back({"inner_clearance_mm", "mm", false, false, {}, inner_clearance});
-  all.push_back({"outer_clearance_mm", "mm", false, false, {}, outer_clearance});
+  all.push_back({"magnet_mass_kg", "kg", false, false, false, {}, magnet_mass});
+  all.push_back({"steel_mass_kg", "kg", false, false, false, {}, steel_mass});
+  all.push_back({"outer_diameter_mm", "mm", false, false, false, {}, diameter});
+  all.push_back({"inner_clearance_mm", "mm", false, false, false, {}, inner_clearance});
+  all.push_back({"outer_clearance_mm", "mm", false, false, false, {}, outer_clearance});
   return all;
 }
 

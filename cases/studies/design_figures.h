@@ -30,6 +30,7 @@ struct DesignFigure {
   std::string name;
   std::string unit;
   bool needs_slip = false;
+  bool needs_curve = false;  ///< a whole slip curve, not only its peak
   bool needs_running = false;
   std::optional<Member> member;
   /// None where the result does not hold it.

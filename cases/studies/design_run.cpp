@@ -10,6 +10,7 @@
 #include "cases/read_case.h"
 #include "cases/run_case.h"
 #include "cases/studies/design_figures.h"
+#include "cases/studies/quick_slip.h"
 #include "materials/words.h"
 #include "mesh/ladder.h"
 
@@ -43,6 +44,21 @@ void mark_unfollowed_ripple(CaseResult& result) {
   if (ripple_order(result.input.gear) <= highest_ripple_order) return;
   for (RunningCurve& curve : result.running_curves)
     if (!curve.ripple_below && !curve.full_cycle) curve.ripple_below.emplace();
+}
+
+/// Whether five positions about the peak tell all that is wanted.
+bool few_positions_do(const Case& c, const DesignTask& task) {
+  if (!c.slip || c.running || task.accuracy || task.whole_curves) return false;
+  return std::none_of(task.figures.begin(), task.figures.end(),
+                      [](const std::string& name) { return design_figure(name)->needs_curve; });
+}
+
+CaseResult outcome_of(const Case& c, const DesignTask& task, const RunOptions& options) {
+  if (few_positions_do(c, task)) {
+    options.progress("meshes", 0, 0);
+    if (auto quick = quick_slip(c, prepared_case(c), options)) return *std::move(quick);
+  }
+  return run_case(c, options);
 }
 
 std::string without_line_ends(std::string text) {
@@ -108,7 +124,8 @@ DesignOutcome run_design(const std::string& case_text, const DesignTask& task,
   options.progress = [&stop_asked](const std::string&, int, int) {
     if (stop_asked && stop_asked()) throw DesignStopped();
   };
-  CaseResult result = run_case(stripped(c, task), options);
+  const Case asked = stripped(c, task);
+  CaseResult result = outcome_of(asked, task, options);
   return read_off(result, task);
 } catch (const InputError& error) {
   return failed(task, reason(error));

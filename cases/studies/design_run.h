@@ -24,8 +24,9 @@ struct DesignOutcome {
 /// What is the same for all designs.
 struct DesignTask {
   std::vector<std::string> figures;
-  double level = 1.0;              ///< of the mesh, mesh/ladder.h
+  double level = 0.5;              ///< of the mesh, mesh/ladder.h
   std::optional<double> accuracy;  ///< part of one; instead of `level`
+  bool whole_curves = false;       ///< also where a few positions would do
 };
 
 /// Thrown out of run_design when `stop_asked` said so.

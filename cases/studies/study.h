@@ -26,7 +26,7 @@ namespace lodegear {
 //   figures                what is wanted of every design, names of design_figures.h. Default: slip
 //                          torques, clearances, mass of magnets
 //   level                  how fine the mesh of every design is, 0 to 3.5 (mesh/ladder.h); a level
-//                          more leaves a quarter of the error. Default 1; or, instead of it,
+//                          more leaves a quarter of the error. Default 0.5; or, instead of it,
 //   accuracy_percent       every design is refined until slip torque and ripple are that well known
 //   designs_per_block      designs that are finished and kept together, 1 to 1000. Default 16
 //
@@ -107,7 +107,7 @@ struct Study {
   std::vector<Variation> vary;
   std::vector<MagnetLot> lots;
   std::vector<std::string> figures;  ///< empty: the usual ones
-  double level = 1.0;
+  double level = 0.5;
   std::optional<double> accuracy;  ///< part of one; instead of `level`
   int designs_per_block = 16;
   std::optional<Best> best;

@@ -239,6 +239,7 @@ std::optional<DesignTask> StudyPlan::finer_task() const {
   if (task_.accuracy || task_.level >= highest_level) return std::nullopt;
   DesignTask finer = task_;
   finer.level = std::min(task_.level + 1.5, highest_level);
+  finer.whole_curves = true;
   return finer;
 }
 

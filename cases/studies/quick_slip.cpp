@@ -1,0 +1,105 @@
+// cases/studies/quick_slip.cpp — slip torque from a few positions about the expected peak.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/studies/quick_slip.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cases/axial.h"
+#include "cases/curve_work.h"
+#include "cases/members.h"
+#include "cases/slip_figures.h"
+#include "cases/versions.h"
+#include "materials/constants.h"
+#include "solver/motion/positions.h"
+
+namespace lodegear {
+
+namespace {
+
+constexpr int steps_per_period = 24, first_step = 4, half_period = 12;
+
+/// Lagrange's polynomial through five values at −2 … 2.
+double polynomial(const std::array<double, 5>& values, double x) {
+  double sum = 0.0;
+  for (int i = 0; i < 5; ++i) {
+    double weight = 1.0;
+    for (int j = 0; j < 5; ++j)
+      if (j != i) weight *= (x - (j - 2)) / (i - j);
+    sum += weight * values[static_cast<std::size_t>(i)];
+  }
+  return sum;
+}
+
+Positions five_positions(const Case& c, bool opposite) {
+  const Positions all =
+      slip_positions(pole_counts(c.gear), c.slip->turned, steps_per_period, start_position(c.gear));
+  const int from = first_step + (opposite ? half_period : 0);
+  return {all.begin() + from, all.begin() + from + 5};
+}
+
+/// False if the points do not tell it.
+bool add_peaks(const Case& c, const std::vector<CurvePoint>& points, SlipTorque& slip) {
+  for (const Member m : members_inside_out) {
+    if (!has(c.gear, m)) continue;
+    std::array<double, 5> sizes{};
+    for (std::size_t i = 0; i < 5; ++i) sizes[i] = std::abs(of(points[i].torque, m));
+    const auto top = top_of_five(sizes);
+    if (!top || std::abs(top->of_parabola - top->value) > most_open * top->value) return false;
+    if (top->value <= of(slip.peak, m)) continue;
+    of(slip.peak, m) = top->value;
+    if (m == telling_member(c))
+      slip.load_angle = points[2].load_angle + top->at * 2 * pi / steps_per_period;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<TopOfFive> top_of_five(const std::array<double, 5>& values) {
+  const auto high = std::max_element(values.begin(), values.end()) - values.begin();
+  if (high == 0 || high == 4) return std::nullopt;
+  const auto h = static_cast<std::size_t>(high);
+  const double slope = 0.5 * (values[h + 1] - values[h - 1]);
+  const double bend = values[h + 1] - 2 * values[h] + values[h - 1];
+  if (!(bend < 0.0)) return std::nullopt;
+  TopOfFive top;
+  top.of_parabola = values[h] - 0.5 * slope * slope / bend;
+  // Golden section, to where the value no longer changes.
+  double low = static_cast<double>(high) - 3, up = static_cast<double>(high) - 1;
+  constexpr double part = 0.6180339887498949;
+  for (int i = 0; i < 40; ++i) {
+    const double a = up - part * (up - low), b = low + part * (up - low);
+    (polynomial(values, a) < polynomial(values, b) ? low : up) =
+        polynomial(values, a) < polynomial(values, b) ? a : b;
+  }
+  top.at = 0.5 * (low + up);
+  top.value = std::max(polynomial(values, top.at), values[h]);
+  return top;
+}
+
+std::optional<CaseResult> quick_slip(const Case& c, const PreparedCase& prepared,
+                                     const RunOptions& options) {
+  CaseResult result;
+  result.input = c;
+  result.version = lodegear_version();
+  result.plan = prepared.plan;
+  result.meshes = prepared.meshes;
+  result.solver = prepared.solver;
+  result.unknowns = prepared.solver->n_unknowns();
+  result.stack_length = common_extent(c.gear).length();
+  result.counts = pole_counts(c.gear);
+  result.clearances = gap_clearances(c.gear);
+  result.slip_torque.emplace();
+  CurveWork work(c, options, result.stack_length);
+  for (const bool opposite : {false, true}) {
+    if (opposite && mirror_poles(c.gear)) continue;
+    const auto points =
+        work.curves(*prepared.solver, "slip torque", {five_positions(c, opposite)}, nullptr);
+    if (!all_converged(points.front()) || !add_peaks(c, points.front(), *result.slip_torque))
+      return std::nullopt;
+  }
+  return result;
+}
+
+}  // namespace lodegear
