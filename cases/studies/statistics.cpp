@@ -61,6 +61,8 @@ std::optional<Spreading> spreading(std::vector<double> values) {
   const VectorXd v = vector_of(values);
   s.mean = v.mean();
   if (s.count > 1) s.deviation = std::sqrt((v.array() - s.mean).square().sum() / (s.count - 1));
+  // What differs by rounding only does not vary.
+  if (s.deviation && *s.deviation < 1e-12 * v.cwiseAbs().maxCoeff()) s.deviation = 0.0;
   s.smallest = values.front();
   s.p5 = quantile(values, 0.05);
   s.p50 = quantile(values, 0.50);
