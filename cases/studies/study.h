@@ -14,12 +14,12 @@ namespace lodegear {
 
 // ---- the keys of a study file -------------------------------------------------------------------
 //
-//   case                   the base case, a path from the folder of the study file
+//   case                   the base case, a path from the folder of the study file. Its [mesh] and
+//                          [output] are not used
 //   name                   Default: the file's name
-//   how                    "list" | "grid" | "sobol" | "latin hypercube" | "random": how designs
-//   are
-//                          chosen. "list": the first design takes the first of all `values`, and so
-//                          on. "grid": every combination. Default "sobol"
+//   how                    "list" | "grid" | "sobol" | "latin hypercube" | "random": the way
+//                          designs are chosen. "list": the first design takes the first of all
+//                          `values`, and so on. "grid": every combination. Default "sobol"
 //   designs                how many, 1 to 1000000; not with "list" and "grid", which tell it
 //   seed                   another seed, other designs; 0 to 4294967295. Default 1. "sobol" with
 //                          seed 0 is the plain sequence, else it is shifted
