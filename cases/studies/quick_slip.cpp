@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/quick_slip.h"
 
+#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 
@@ -31,6 +32,18 @@ double polynomial(const std::array<double, 5>& values, double x) {
   return sum;
 }
 
+/// Root mean square of what a + b cos x + c sin x leaves, x counted from the middle.
+double beside_a_sine(const std::array<double, 5>& values) {
+  Eigen::Matrix<double, 5, 3> shapes;
+  for (int i = 0; i < 5; ++i) {
+    const double x = (i - 2) * 2 * pi / steps_per_period;
+    shapes.row(i) << 1.0, std::cos(x), std::sin(x);
+  }
+  const Eigen::Map<const Eigen::Matrix<double, 5, 1>> wanted(values.data());
+  const Eigen::Vector3d fitted = shapes.colPivHouseholderQr().solve(wanted);
+  return (wanted - shapes * fitted).norm() / std::sqrt(5.0);
+}
+
 Positions five_positions(const Case& c, bool opposite) {
   const Positions all =
       slip_positions(pole_counts(c.gear), c.slip->turned, steps_per_period, start_position(c.gear));
@@ -45,7 +58,7 @@ bool add_peaks(const Case& c, const std::vector<CurvePoint>& points, SlipTorque&
     std::array<double, 5> sizes{};
     for (std::size_t i = 0; i < 5; ++i) sizes[i] = std::abs(of(points[i].torque, m));
     const auto top = top_of_five(sizes);
-    if (!top || std::abs(top->of_parabola - top->value) > most_open * top->value) return false;
+    if (!top || top->open > most_open) return false;
     if (top->value <= of(slip.peak, m)) continue;
     of(slip.peak, m) = top->value;
     if (m == telling_member(c))
@@ -59,12 +72,7 @@ bool add_peaks(const Case& c, const std::vector<CurvePoint>& points, SlipTorque&
 std::optional<TopOfFive> top_of_five(const std::array<double, 5>& values) {
   const auto high = std::max_element(values.begin(), values.end()) - values.begin();
   if (high == 0 || high == 4) return std::nullopt;
-  const auto h = static_cast<std::size_t>(high);
-  const double slope = 0.5 * (values[h + 1] - values[h - 1]);
-  const double bend = values[h + 1] - 2 * values[h] + values[h - 1];
-  if (!(bend < 0.0)) return std::nullopt;
   TopOfFive top;
-  top.of_parabola = values[h] - 0.5 * slope * slope / bend;
   // Golden section, to where the value no longer changes.
   double low = static_cast<double>(high) - 3, up = static_cast<double>(high) - 1;
   constexpr double part = 0.6180339887498949;
@@ -74,7 +82,8 @@ std::optional<TopOfFive> top_of_five(const std::array<double, 5>& values) {
         polynomial(values, a) < polynomial(values, b) ? a : b;
   }
   top.at = 0.5 * (low + up);
-  top.value = std::max(polynomial(values, top.at), values[h]);
+  top.value = polynomial(values, top.at);
+  top.open = beside_a_sine(values) / top.value;
   return top;
 }
 

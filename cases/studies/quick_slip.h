@@ -11,17 +11,17 @@ namespace lodegear {
 /// Slip torque on every member from load angles 60° to 120°, five positions 15° apart, by the
 /// polynomial through them; where poles are no mirror images of each other also from the five
 /// opposite ones. A fifth of the work of a slip curve. None if a peak lies outside, a position has
-/// no solution, or five positions do not tell enough: the polynomial through all and the parabola
-/// through the upper three differ by more than `most_open` (strong cogging). Then the whole curve
-/// must be computed. Of `prepared` comes the mesh; meshes, clearances and `slip_torque` are filled.
+/// no solution, or five positions do not tell enough, because cogging leaves more than `most_open`
+/// of the torque beside a smooth curve. Then the whole curve must be computed. Of the result's
+/// parts mesh, solver, clearances and `slip_torque` are filled.
 std::optional<CaseResult> quick_slip(const Case& c, const PreparedCase& prepared,
                                      const RunOptions& options);
-inline constexpr double most_open = 5e-3;
+inline constexpr double most_open = 3e-3;
 
-/// The top of five values at −2 … 2, and the top of the parabola through the highest three; none if
-/// an outer value is the highest.
+/// The top of five values at −2 … 2, and what they leave beside a level and a sine through them
+/// (root mean square, of the top); none if an outer value is the highest.
 struct TopOfFive {
-  double at = 0.0, value = 0.0, of_parabola = 0.0;
+  double at = 0.0, value = 0.0, open = 0.0;
 };
 std::optional<TopOfFive> top_of_five(const std::array<double, 5>& values);
 
