@@ -5,6 +5,7 @@
 #include <gmsh.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 #include <mutex>
 #include <stdexcept>
@@ -14,6 +15,22 @@ namespace lodegear {
 using Eigen::Vector2d;
 
 namespace {
+
+/// An environment variable that is afterwards what it was. One that was not there is then empty:
+/// taking it out would move the others while other threads may read them.
+class KeptVariable {
+ public:
+  explicit KeptVariable(const char* name) : name_(name) {
+    if (const char* value = std::getenv(name)) value_ = value;
+  }
+  ~KeptVariable() { setenv(name_, value_.c_str(), 1); }
+  KeptVariable(const KeptVariable&) = delete;
+  KeptVariable& operator=(const KeptVariable&) = delete;
+
+ private:
+  const char* name_;
+  std::string value_;
+};
 
 /// Gmsh from initialize to finalize. Its mesh of a second model in one session differs in the last
 /// bits from that of a first, so every mesh gets a session of its own; its model is global, so
@@ -45,6 +62,9 @@ class GmshSession {
     return mutex;
   }
   std::lock_guard<std::mutex> lock_;
+  // At every start Gmsh adds the program's folder to these once more: thousands of meshes later
+  // they would fill the memory.
+  KeptVariable path_{"PATH"}, python_path_{"PYTHONPATH"};
 };
 
 /// Sides of the polygons as lines of one element each, every face a plane surface.

@@ -113,7 +113,7 @@ TEST_CASE("study: killed twenty-five times at random, it ends as if nothing had 
 
 TEST_CASE("study: killed two hundred times at random, it ends as if nothing had happened",
           "[tools][study][long]") {
-  killed_and_compared(3000, 4, 200, 1.2);
+  killed_and_compared(1600, 4, 200, 1.0);
 }
 
 TEST_CASE("study: Ctrl-C stops at once, says what is kept, and the rest is done later",
