@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <iostream>
 #include <memory>
+#include <new>
 #include <thread>
 
 #include "case_options.h"
@@ -112,6 +113,10 @@ int run(const StudyRequest& request) {
     std::cerr << error.what() << "\nWhat was finished before is kept in " << request.out.string()
               << "; when the cause is gone, the same command goes on from there.\n";
     return exit_cannot_write;
+  } catch (const std::bad_alloc&) {
+    std::cerr << "Not enough memory; fewer --threads need less. What is finished is kept in "
+              << request.out.string() << ".\n";
+    return exit_not_solved;
   }
   if (!outcome.finished) {
     say_what_is_kept(outcome, request);

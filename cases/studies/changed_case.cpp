@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/changed_case.h"
 
+#include <algorithm>
 #include <charconv>
 
 #include "materials/words.h"
@@ -16,20 +17,36 @@ struct Step {
   bool good = false;
 };
 
+/// Takes the name at the beginning off `key`: up to a dot or bracket, or within quotes.
+std::string next_name(std::string_view& key) {
+  const bool quoted = key.starts_with('"') || key.starts_with('\'');
+  const std::size_t from = quoted ? 1 : 0;
+  const std::size_t end =
+      quoted ? key.find(key.front(), 1) : std::min(key.find_first_of(".["), key.size());
+  if (end == std::string_view::npos) return {};
+  const std::string name(key.substr(from, end - from));
+  key.remove_prefix(end + from);
+  return name;
+}
+
+/// Takes "[3]" off `key`, if it begins with it; 0 if the number is none.
+std::optional<std::size_t> next_item(std::string_view& key) {
+  if (!key.starts_with('[')) return std::nullopt;
+  std::size_t item = 0;
+  const auto read = std::from_chars(key.data() + 1, key.data() + key.size(), item);
+  const auto length = static_cast<std::size_t>(read.ptr - key.data());
+  if (read.ec != std::errc() || length >= key.size() || key[length] != ']') return 0;
+  key.remove_prefix(length + 1);
+  return item;
+}
+
 /// The part before the next dot, which is taken off `key`.
 Step next_step(std::string_view& key) {
-  const std::size_t dot = key.find('.');
-  const std::string_view part = key.substr(0, dot);
-  key = dot == std::string_view::npos ? std::string_view() : key.substr(dot + 1);
-  const std::size_t bracket = part.find('[');
-  Step step{std::string(part.substr(0, bracket)), std::nullopt, bracket != 0 && !part.empty()};
-  if (bracket == std::string_view::npos) return step;
-  std::size_t item = 0;
-  const char* begin = part.data() + bracket + 1;
-  const char* end = part.data() + part.size();
-  const auto read = std::from_chars(begin, end, item);
-  step.good = step.good && read.ec == std::errc() && read.ptr + 1 == end && *read.ptr == ']';
-  step.item = item;
+  Step step;
+  step.name = next_name(key);
+  step.item = next_item(key);
+  step.good = !step.name.empty() && (key.empty() || (key.size() > 1 && key.front() == '.'));
+  if (step.good && !key.empty()) key.remove_prefix(1);
   return step;
 }
 
@@ -58,11 +75,10 @@ const TomlValue* value_of_key(const TomlValue& root, std::string_view key) {
 }
 
 std::string set_key(TomlValue& root, std::string_view key, const TomlValue& value) {
-  const std::string whole(key);
   TomlValue* at = &root;
   do {
     const Step step = next_step(key);
-    if (!step.good) return "is no key: " + in_quotes(whole) + "; a key is like sun.hub.material.";
+    if (!step.good) return "is no key; one is like sun.hub.material or sleeve[1].material.";
     if (at->kind != TomlKind::table)
       return "leads through " + described(*at) + ", which has no keys, at " + in_quotes(step.name) +
              ".";

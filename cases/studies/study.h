@@ -32,7 +32,8 @@ namespace lodegear {
 //
 // [[vary]]                 one key of the case file
 //   key                    dotted, lists counted from 1: "sun.magnets.thickness_mm",
-//                          "sleeve[1].inner_radius_mm"
+//                          "sleeve[1].inner_radius_mm"; names with dots in quotes:
+//                          'materials."N 1.30".remanence_T'
 //   values                 a list to choose from; or
 //   from, to               evenly between two numbers; or
 //   plus_minus             evenly to both sides of the base case's number; or

@@ -129,6 +129,7 @@ void settle(const fs::path& folder, const StudyPlan& plan, const StudyRecord& re
 FolderLock folder_alone(const fs::path& folder) {
   FolderLock lock(folder / study_files::lock);
   if (!lock.take_alone()) refuse_busy(folder, lock);
+  clear_away(folder / study_files::blocks);
   return lock;
 }
 

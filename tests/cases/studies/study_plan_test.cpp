@@ -140,7 +140,10 @@ TEST_CASE("study plan: keys that lead nowhere are told before anything is comput
              Contains("which has no keys"));
   CHECK_THAT(complaints(n + vary("running.load_angles_deg[3]", "values = [3]")),
              Contains("has 2; items count from 1"));
-  CHECK_THAT(complaints(n + vary("a..b", "values = [3]")), Contains("is no key"));
+  for (const char* key : {"a..b", "a.", ".a", "", "a[", "a[x]", "a[1]b", "'a", "a[1"}) {
+    INFO(key);
+    CHECK_THAT(complaints(n + vary(key, "values = [3]")), Contains("vary[1].key"));
+  }
   CHECK_THAT(complaints(n + vary("sun.magnets.coverage_percent", "values = [140]")),
              Contains("coverage_percent"));
   CHECK_THAT(complaints(n + vary("sun.magnets.axial_gap", "plus_minus = 1")),
@@ -156,6 +159,17 @@ TEST_CASE("study plan: keys that lead nowhere are told before anything is comput
   CHECK(complaints(n + vary("running.load_angles_deg[2]", "from = 10\nto = 60")) == "none");
   CHECK_THAT(complaints(n + vary("modulator.span_percent", "values = [40]"), "[gear]\n"),
              Contains("c.toml"));
+}
+
+TEST_CASE("study plan: names with dots stand in quotes", "[cases][studies]") {
+  std::string base = small_case;
+  base.replace(base.rfind("[materials.soft]"), 16, "[materials.\"soft 1.0\"]");
+  base.replace(base.find("material = \"soft\""), 17, "material = \"soft 1.0\"");
+  const StudyPlan plan = plan_of(
+      "how = \"list\"\n[[vary]]\nkey = 'materials.\"soft 1.0\".mu_r'\nvalues = [500, 2000]\n",
+      base);
+  const Case c = read_case_text(plan.design(1).case_text, "d", catalogue);
+  CHECK(std::get<ConstantPermeability>(c.steels.begin()->second.material.law).mu_r == 2000.0);
 }
 
 TEST_CASE("study plan: another input, another fingerprint; the same input the same",
