@@ -50,6 +50,11 @@ pull; and the second row of it as a case file:
   lodegear choose --ratio 4.75 --balanced --diameter 120 --length 40 --csv rows.csv
   lodegear choose --ratio 4.75 --balanced --diameter 120 --length 40 --write 2 --out my_gear.toml
 
+Rows are ordered by torque per cost of magnets where prices are known, else per kg of them where a
+torque is wished, else per volume; --by magnets, cost, torque (per volume), ratio (nearness) or cogging
+(least) asks for another order. Rows that do not hold the wished torque or may cog strongly come later;
+side pull, cogging and every magnet to set count a little against a row, as it then says.
+
 Exit codes: 0 good, 1 no row holds the wished torque, 2 the input is wrong or nothing fits, 4 cannot
 write, 130 stopped by Ctrl-C.)";
 
@@ -169,10 +174,7 @@ void add_output_options(CLI::App& command, ChooseRequest& request) {
   const auto option = [&](const char* name, auto& value, const char* what, const char* unit) {
     return command.add_option(name, value, what)->type_name(unit);
   };
-  option("--by", request.by,
-         "Order: magnets (torque per their mass), cost, torque (per volume), ratio, cogging; else "
-         "cost where prices are known, else magnets where a torque is wished, else torque",
-         "WORD");
+  option("--by", request.by, "Order: magnets, cost, torque, ratio or cogging; see below", "WORD");
   option("--rows", request.rows, "Rows on the screen", "N")
       ->check(between(1, 1000))
       ->capture_default_str();

@@ -69,14 +69,16 @@ void add_section(const ChoiceRow& row, Columns& all) {
   static constexpr const char* ring[] = {"ring_magnet_radius_mm", "ring_magnet_thickness_mm",
                                          "ring_magnet_width_mm", "ring_axial_rows"};
   const Section& s = row.section;
-  all.insert(all.end(), {{"sun_magnets", std::to_string(s.sun_magnets)},
-                         {"ring_magnets", std::to_string(s.ring_magnets)},
-                         {"sun_magnets_halbach4", std::to_string(4 * row.set.counts.sun)},
-                         {"ring_magnets_halbach4", std::to_string(4 * row.set.counts.ring)},
-                         {"stack_length_mm", cell(to_mm(row.figures.length))},
-                         {"piece_width_mm", cell(s.piece_width_mm)},
-                         {"modulator_inner_radius_mm", cell(s.draft.modulator.inner_radius_mm)},
-                         {"modulator_outer_radius_mm", cell(s.draft.modulator.outer_radius_mm)}});
+  all.insert(
+      all.end(),
+      {{"sun_magnets", std::to_string(s.sun_magnets)},
+       {"ring_magnets", std::to_string(s.ring_magnets)},
+       {"sun_magnets_halbach4", std::to_string(4 * row.set.counts.sun * s.draft.sun.axial_rows)},
+       {"ring_magnets_halbach4", std::to_string(4 * row.set.counts.ring * s.draft.ring.axial_rows)},
+       {"stack_length_mm", cell(to_mm(row.figures.length))},
+       {"piece_width_mm", cell(s.piece_width_mm)},
+       {"modulator_inner_radius_mm", cell(s.draft.modulator.inner_radius_mm)},
+       {"modulator_outer_radius_mm", cell(s.draft.modulator.outer_radius_mm)}});
   add_magnets(sun, s.draft.sun, s.sun_magnet_width_mm, all);
   add_magnets(ring, s.draft.ring, s.ring_magnet_width_mm, all);
 }

@@ -235,15 +235,18 @@ std::string how_built(const ChoiceRow& row, const Wish& wish) {
   const PoleCounts& counts = row.set.counts;
   const FluxFrequencies f = flux_frequencies(row.set, wish.speed_rpm);
   const double height = s.draft.modulator.outer_radius_mm - s.draft.modulator.inner_radius_mm;
-  return "pole pieces " + mm(s.piece_width_mm) + " × " + mm(height) + " mm; sun " +
+  const int sun_rows = s.draft.sun.axial_rows, ring_rows = s.draft.ring.axial_rows;
+  return std::string("The output is the ") + name_of(row.set.drive.output) + ". Pole pieces " +
+         mm(s.piece_width_mm) + " × " + mm(height) + " mm; sun " +
          magnets_text(s.draft.sun.magnets, s.sun_magnet_width_mm, s.sun_block) + "; ring " +
          magnets_text(s.draft.ring.magnets, s.ring_magnet_width_mm, s.ring_block) +
          ". Poles in turn take " + std::to_string(s.sun_magnets) + " + " +
          std::to_string(s.ring_magnets) + " magnets; Halbach of four a pole pair would take " +
-         std::to_string(4 * counts.sun) + " + " + std::to_string(4 * counts.ring) + ". At " +
-         number_text(wish.speed_rpm) + " rpm of the " + name_of(row.set.drive.input) +
-         " flux changes with " + plain(f.pole_pieces) + " Hz in the pole pieces, " + plain(f.sun) +
-         " Hz in the sun, " + plain(f.ring) + " Hz in the ring. Cogs " +
+         std::to_string(4 * counts.sun * sun_rows) + " + " +
+         std::to_string(4 * counts.ring * ring_rows) + ". At " + number_text(wish.speed_rpm) +
+         " rpm of the " + name_of(row.set.drive.input) + " flux changes with " +
+         plain(f.pole_pieces) + " Hz in the pole pieces, " + plain(f.sun) + " Hz in the sun, " +
+         plain(f.ring) + " Hz in the ring. Cogs " +
          std::to_string(coggings_per_turn(counts, Member::sun)) + " times a turn of the sun, " +
          std::to_string(coggings_per_turn(counts, Member::ring)) + " of the ring.";
 }
