@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/waves/wave_newton.h"
 
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <stdexcept>
@@ -24,8 +25,10 @@ constexpr double share_for_new_tangent = 0.05;
 constexpr double slow_reduction = 0.002;
 // Relative permeability that the first tangent from no field takes for all steel: with that of weak
 // fields thin parts get ten times the flux they can carry, and come back from there step by step.
-// From 2 to 500 it matters little.
+// From 2 to 500 it matters little. Then six to ten steps are enough, or, where steel carries more
+// than this lets it, too few are many.
 constexpr double first_permeability = 20.0;
+constexpr int enough_from_weak_steel = 25;
 
 double real_dot(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
   return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(a.data()), 2 * a.size())
@@ -36,8 +39,13 @@ double real_dot(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
 class WaveNewtonRun {
  public:
   WaveNewtonRun(const WaveGear& gear, const SolverOptions& options, const Position& position,
-                WaveState& state)
-      : gear_(gear), options_(options), state_(state), phases_(gear.phases(position)) {
+                WaveState& state, bool from_weak_steel, int most_iterations)
+      : gear_(gear),
+        options_(options),
+        state_(state),
+        phases_(gear.phases(position)),
+        from_weak_steel_(from_weak_steel),
+        most_iterations_(most_iterations) {
     for (std::size_t i = 0; i < gear.n_members(); ++i)
       scale_ += gear.member(i).linear.source().squaredNorm();
     scale_ = std::sqrt(scale_);
@@ -53,7 +61,7 @@ class WaveNewtonRun {
     summary_.residuals.push_back(residual);
     if (!state_.preconditioner) renew();
     while (residual > options_.tolerance) {
-      if (summary_.iterations == options_.most_iterations || !std::isfinite(residual))
+      if (summary_.iterations == most_iterations_ || !std::isfinite(residual))
         return not_converged(residual);
       const double before = residual;
       if (!step(residual)) return not_converged(residual);
@@ -147,7 +155,7 @@ class WaveNewtonRun {
         add(bodies.direction, 1.0 - taken_, bodies.kept);
       }
       gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, bodies.factor,
-                                     from_nothing_ ? &first_law : nullptr);
+                                     from_nothing_ && from_weak_steel_ ? &first_law : nullptr);
       if (!bodies.factor.factorise())
         throw std::runtime_error("the tangent of the steel is not positive definite");
       ++summary_.factorisations;
@@ -296,6 +304,8 @@ class WaveNewtonRun {
   const SolverOptions& options_;
   WaveState& state_;
   const std::vector<Eigen::VectorXcd> phases_;
+  const bool from_weak_steel_;
+  const int most_iterations_;
   Eigen::VectorXcd linear_load_, rest_;
   SolveSummary summary_;
   double scale_ = 0.0, residual_ = 0.0;
@@ -316,9 +326,22 @@ WaveState::WaveState(const WaveGear& gear) : u(Eigen::VectorXcd::Zero(gear.n_unk
   }
 }
 
+// From the last solution if there is one; then, and where that leads nowhere, from no field with
+// weak steel; and at last from no field with steel as it is.
 SolveSummary wave_newton(const WaveGear& gear, const SolverOptions& options,
                          const Position& position, WaveState& state) {
-  return WaveNewtonRun(gear, options, position, state).run();
+  const auto run = [&](bool from_weak_steel, int most_iterations) {
+    return WaveNewtonRun(gear, options, position, state, from_weak_steel, most_iterations).run();
+  };
+  if (!state.u.isZero(0.0)) {
+    const SolveSummary warm = run(false, options.most_iterations);
+    if (warm.converged) return warm;
+    state = WaveState(gear);
+  }
+  const SolveSummary weak = run(true, std::min(enough_from_weak_steel, options.most_iterations));
+  if (weak.converged) return weak;
+  state = WaveState(gear);
+  return run(false, options.most_iterations);
 }
 
 }  // namespace lodegear
