@@ -137,7 +137,8 @@ TEST_CASE("choosing: a quick slip torque is that of a fine mesh within what is s
   }
 }
 
-TEST_CASE("choosing: a fine ring of many poles has its torque on every mesh", "[cases][choosing]") {
+TEST_CASE("choosing: a fine ring of many poles has its torque on every mesh",
+          "[cases][choosing][slow]") {
   // 12/85/73: on the lowest rung as many orders as the gap alone asks for would leave out the
   // ring's own.
   const Catalogue catalogue;
