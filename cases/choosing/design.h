@@ -26,8 +26,8 @@ struct DesignFigures {
   double length_for(double wished) const;
 };
 
-/// The figures differ from those of a fine mesh by this part at most (seen on eleven gears; they
-/// are mostly too low).
+/// The torque differs from that of a fine mesh by this part at most: seen on fourteen gears, the
+/// worst 1.5 % too low.
 inline constexpr double design_error = 0.03;
 
 /// Three positions about the peak, or more if it lies aside, on the lowest rung of the ladder and
