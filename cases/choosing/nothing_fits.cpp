@@ -11,6 +11,8 @@ namespace lodegear {
 
 namespace {
 
+constexpr double greatest_tolerance = 50.0;  // per cent, as check_wish has it
+
 /// The buildable set whose ratio is nearest, whatever the tolerance.
 std::optional<PoleSet> nearest(Wish wish) {
   wish.tolerance = 1e9;
@@ -42,8 +44,10 @@ std::string nearest_text(const Wish& wish) {
   const double off = 100 * std::abs(set->off(wish));
   return " The nearest that can be built is " + counts_text(set->counts) + ", " +
          ratio_text(set->drive) + " with the " + name_of(set->drive.held) + " held; it is off by " +
-         rounded_text(off, 2) + " % (--tolerance " + rounded_text(std::ceil(10 * off) / 10, 1) +
-         "%).";
+         rounded_text(off, 2) + " %" +
+         (off < greatest_tolerance
+              ? " (--tolerance " + rounded_text(std::ceil(10 * off) / 10, 1) + "%)."
+              : std::string("."));
 }
 
 }  // namespace

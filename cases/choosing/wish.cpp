@@ -42,8 +42,7 @@ void check_ratio(const Wish& wish, Checks& checks) {
     checks.say("--ratio", "is " + number_text(r) +
                               "; it counts turns of the faster shaft for one of the slower and is "
                               "1 or more. For a gear that speeds up ask for " +
-                              rounded_text(1.0 / r, 4) +
-                              " and drive it from the slow side: the torque there is the same.");
+                              rounded_text(1.0 / r, 4) + " and drive it from the slow side.");
     return;
   }
   checks.range("--ratio", r, Range::between(1.0, greatest_ratio), "");
