@@ -1,9 +1,11 @@
 // cases/studies/study_text.cpp — what a study comes to, for the screen.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <map>
 
+#include "cases/csv_files.h"
 #include "cases/studies/design_figures.h"
 #include "cases/studies/study_best.h"
 #include "cases/studies/study_findings.h"
@@ -20,8 +22,15 @@ using Rows = std::vector<std::vector<std::string>>;
 constexpr std::size_t best_shown = 5;
 constexpr int line_width = 100;
 
+/// As in the table, where 0.9999999999999 is 1.
+double rounded(double x) {
+  const std::string text = cell(x);
+  std::from_chars(text.data(), text.data() + text.size(), x);
+  return x;
+}
+
 std::string cell_or_dash(const std::optional<double>& x, int digits = 4) {
-  return x ? significant(*x, digits) : "-";
+  return x ? significant(rounded(*x), digits) : "-";
 }
 
 std::string heading(const StudyTable& table) {
@@ -126,7 +135,8 @@ std::string sensitivity_text(const StudyTable& table, const FigureFindings& foun
 std::string mesh_text(const StudyTable& table, const std::vector<FigureFindings>& all) {
   if (table.record.accuracy)
     return "\nEach design was refined until its error was estimated below " +
-           number_text(100 * *table.record.accuracy) + " % of the slip torque.\n";
+           number_text(100 * *table.record.accuracy) +
+           " % of the slip torque; those that are unsure tell in study.csv what they reached.\n";
   double worst = 0.0;
   std::string name;
   for (const FigureFindings& found : all) {
