@@ -268,6 +268,11 @@ void note_places(const TomlDocument& document, Study& study) {
 }
 
 Study study_of(const TomlDocument& document) {
+  if (document.root.entry("gear") && !document.root.entry("case"))
+    throw InputError({{document.name,
+                       {},
+                       "is a case file; a study file names one by case = \"…\" and says what "
+                       "varies."}});
   ReadLog log;
   Study study;
   study.file = document.name;

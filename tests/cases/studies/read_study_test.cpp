@@ -145,6 +145,7 @@ TEST_CASE("study file: numbers arrive in SI units and with their meaning", "[cas
 TEST_CASE("study file: each mistake is told with its place and what would be right",
           "[cases][studies]") {
   CHECK_THAT(complaints("designs = 3"), Contains("case: is missing"));
+  CHECK_THAT(complaints("[gear]\nsun_pole_pairs = 2\n"), Contains("is a case file"));
   CHECK_THAT(complaints("case = \"c.toml\"\ndesigns = 3"), Contains("nothing varies"));
   CHECK_THAT(complaints(with("values = []")),
              Contains("s.toml:5") && Contains("a list of numbers"));
