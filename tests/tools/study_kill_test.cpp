@@ -62,6 +62,11 @@ Kept finished_blocks(const std::string& out) {
   return kept;
 }
 
+void wait_for_more_than(std::size_t blocks, const std::string& out) {
+  for (int i = 0; i < 3000 && finished_blocks(out).size() <= blocks; ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(10));
+}
+
 int lines(const std::string& path) {
   std::ifstream file(path);
   int n = 0;
@@ -80,6 +85,8 @@ void killed_and_compared(int designs, int designs_per_block, int kills, double l
   int killed = 0, runs = 0, lost = 0;
   for (; runs < kills; ++runs) {
     const pid_t pid = started(file, out);
+    // Every other one a while after it has finished something, however slow the machine is.
+    if (runs % 2 == 1) wait_for_more_than(kept.size(), out);
     std::this_thread::sleep_for(std::chrono::duration<double>(longest * draws.part()));
     kill(pid, SIGKILL);
     killed += ended(pid).by_signal;
@@ -95,7 +102,7 @@ void killed_and_compared(int designs, int designs_per_block, int kills, double l
     if (!at_last.contains(name) || at_last.at(name) != block) ++lost;
   CHECK(lost == 0);  // not one finished block is missing, or was written again
   CHECK(killed > kills / 2);
-  CHECK(before_the_last > 0);
+  CHECK(static_cast<int>(before_the_last) >= kills / 2 - 1);
   for (const char* name : {"/study.csv", "/study.h5", "/study_summary.json"})
     CHECK(text_of_file(out + name) == text_of_file(whole + name));
   CHECK(at_last.size() == finished_blocks(whole).size());
@@ -108,12 +115,12 @@ void killed_and_compared(int designs, int designs_per_block, int kills, double l
 
 TEST_CASE("study: killed twenty-five times at random, it ends as if nothing had happened",
           "[tools][study][slow]") {
-  killed_and_compared(120, 2, 25, 0.5);
+  killed_and_compared(120, 2, 25, 0.3);
 }
 
 TEST_CASE("study: killed two hundred times at random, it ends as if nothing had happened",
           "[tools][study][long]") {
-  killed_and_compared(1600, 4, 200, 1.0);
+  killed_and_compared(1600, 4, 200, 0.4);
 }
 
 TEST_CASE("study: Ctrl-C stops at once, says what is kept, and the rest is done later",
