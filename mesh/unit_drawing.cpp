@@ -119,7 +119,8 @@ int bodies_per_sector(const Gear& gear, Member member) {
   return n;
 }
 
-UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member) {
+static UnitDrawing drawing_of(const Gear& gear, const MeshPlan& plan, Member member,
+                              int bodies_a_sector) {
   UnitDrawing unit;
   unit.member = member;
   unit.limits = member_limits(gear, plan, member);
@@ -127,7 +128,7 @@ UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member) 
   unit.n_poles = n_poles(gear, member);
   if (member == Member::modulator && gear.modulator->bridge)
     unit.bridge_thickness = gear.modulator->bridge->thickness;
-  unit.bodies_per_sector = bodies_per_sector(gear, member);
+  unit.bodies_per_sector = bodies_a_sector;
   unit.n_sectors = unit.n_bodies / unit.bodies_per_sector;
   unit.angle = 2 * pi / unit.n_sectors;
   const int first = first_body(gear, member, unit.bodies_per_sector);
@@ -141,6 +142,14 @@ UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member) 
   for (int i = -beside; i < unit.bodies_per_sector + beside; ++i)
     append(unit.outlines, bodies(gear, member, (first + i + unit.n_bodies) % unit.n_bodies));
   return unit;
+}
+
+UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member) {
+  return drawing_of(gear, plan, member, bodies_per_sector(gear, member));
+}
+
+UnitDrawing whole_drawing(const Gear& gear, const MeshPlan& plan, Member member) {
+  return drawing_of(gear, plan, member, n_bodies(gear, member));
 }
 
 }  // namespace lodegear

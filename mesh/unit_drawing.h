@@ -31,6 +31,8 @@ struct UnitDrawing {
 };
 
 UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member);
+/// The same of the whole member as one sector: no body is cut by a side.
+UnitDrawing whole_drawing(const Gear& gear, const MeshPlan& plan, Member member);
 
 /// Number of bodies after which shapes and places repeat.
 int bodies_per_sector(const Gear& gear, Member member);

@@ -21,6 +21,7 @@ Command add_probe(CLI::App& app);
 Command add_picture(CLI::App& app);
 Command add_report(CLI::App& app);
 Command add_choose(CLI::App& app);
+Command add_draw(CLI::App& app);
 Command add_new(CLI::App& app);
 Command add_study(CLI::App& app);
 Command add_status(CLI::App& app);

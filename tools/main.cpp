@@ -30,6 +30,7 @@ constexpr const char* first_steps = R"(First steps:
   lodegear report my_gear                             a page to read of all that
   lodegear probe my_gear.toml --radius 30             flux density on a circle of 30 mm radius
   lodegear study my_study.toml --out my_study         many designs of a case; goes on where it was
+  lodegear draw my_gear.toml --out my_drawings        drawings and lists for the workshop
   lodegear materials                                  magnets and steels known by name
 
 'lodegear COMMAND --help' tells more about a command.)";
@@ -77,7 +78,7 @@ int run(int argc, char** argv) {
       {"sweep", add_sweep(app)},         {"validate", add_validate(app)}, {"probe", add_probe(app)},
       {"picture", add_picture(app)},     {"report", add_report(app)},     {"new", add_new(app)},
       {"materials", add_materials(app)}, {"choose", add_choose(app)},     {"study", add_study(app)},
-      {"status", add_status(app)},       {"merge", add_merge(app)}};
+      {"status", add_status(app)},       {"merge", add_merge(app)},       {"draw", add_draw(app)}};
   if (const auto done = parsed(app, argc, argv)) return *done;
   return commands.at(app.get_subcommands().front()->get_name())();
 }

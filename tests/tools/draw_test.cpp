@@ -1,0 +1,59 @@
+// tests/tools/draw_test.cpp — `lodegear draw` from outside: files, refusals, nothing half-done.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "program.h"
+#include "tests/support/small_case.h"
+
+using namespace lodegear;
+using Catch::Contains;
+
+TEST_CASE("draw: a small case gives its files and a list of them, twice the same bytes",
+          "[tools][draw]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  const Outcome run = program("draw " + file + " --out " + (scratch / "d"));
+  INFO(run.err);
+  REQUIRE(run.exit_code == 0);
+  CHECK_THAT(run.out, Contains("lamination.dxf"));
+  const auto list = nlohmann::json::parse(text_of_file(scratch / "d/drawings.json"));
+  CHECK(list["case"]["name"] == "small");
+  for (const auto& [name, sum] : list["files"].items())
+    CHECK_THAT(shell("sha256sum " + (scratch / ("d/" + name))).out,
+               Contains(sum.get<std::string>()));
+  REQUIRE(program("draw " + file + " --out " + (scratch / "e")).exit_code == 0);
+  CHECK(shell("diff -r " + (scratch / "d") + " " + (scratch / "e")).exit_code == 0);
+  CHECK(program("draw " + file + " --out " + (scratch / "d")).exit_code == 0);  // again
+}
+
+TEST_CASE("draw: what was edited, or is not ours, is not overwritten without --force",
+          "[tools][draw]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  const std::string command = "draw " + file + " --out " + (scratch / "d");
+  REQUIRE(program(command).exit_code == 0);
+  scratch.file("d/lamination.dxf", "mine");
+  const Outcome edited = program(command);
+  CHECK(edited.exit_code == 4);
+  CHECK_THAT(edited.err, Contains("\"lamination.dxf\" was edited"));
+  CHECK(text_of_file(scratch / "d/lamination.dxf") == "mine");
+  CHECK(program(command + " --force").exit_code == 0);
+  CHECK(text_of_file(scratch / "d/lamination.dxf") != "mine");
+  scratch.file("d/notes.txt", "mine too");
+  const Outcome strange = program(command);
+  CHECK(strange.exit_code == 4);
+  CHECK_THAT(strange.err, Contains("not ours (\"notes.txt\")"));
+  CHECK(program(command + " --force").exit_code == 0);
+  CHECK(text_of_file(scratch / "d/notes.txt") == "mine too");
+}
+
+TEST_CASE("draw: a wrong option is told with what would be right", "[tools][draw]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  const Outcome run = program("draw " + file + " --out " + (scratch / "d") + " --kerf-mm -1");
+  CHECK(run.exit_code == 2);
+  CHECK_THAT(run.err, Contains("--kerf-mm: is -1; it must be between 0 and 5 mm."));
+  CHECK(!std::filesystem::exists(scratch / "d"));
+}

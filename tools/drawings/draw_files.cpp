@@ -1,0 +1,19 @@
+// tools/drawings/draw_files.cpp — gathering the files of a case.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tools/drawings/draw_files.h"
+
+#include "tools/drawings/cut_files.h"
+
+namespace lodegear {
+
+static void append(Files& files, Files more) {
+  for (auto& file : more) files.push_back(std::move(file));
+}
+
+Files drawing_files(const Case& c, const DrawOptions& options) {
+  Files files;
+  append(files, cut_files(c.gear, options));
+  return files;
+}
+
+}  // namespace lodegear
