@@ -3,6 +3,8 @@
 #include "tools/drawings/draw_files.h"
 
 #include "tools/drawings/cut_files.h"
+#include "tools/drawings/placement_chart.h"
+#include "tools/drawings/section_sheet.h"
 
 namespace lodegear {
 
@@ -13,6 +15,8 @@ static void append(Files& files, Files more) {
 Files drawing_files(const Case& c, const DrawOptions& options) {
   Files files;
   append(files, cut_files(c.gear, options));
+  append(files, dimensioned_files(c));
+  append(files, placement_files(c.gear, c.name));
   return files;
 }
 

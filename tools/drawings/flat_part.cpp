@@ -6,13 +6,13 @@
 #include <cmath>
 #include <numbers>
 
+#include "materials/constants.h"
 #include "mesh/arrangement.h"
 #include "mesh/pieces.h"
 
 namespace lodegear {
 
 using Eigen::Vector2d;
-using std::numbers::pi;
 
 double area(const FlatPart& part) {
   double sum = signed_area(part.outline);
