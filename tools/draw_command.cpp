@@ -1,14 +1,15 @@
 // tools/draw_command.cpp — `lodegear draw`: what a workshop needs to build a gear.
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <charconv>
 #include <cmath>
 #include <iostream>
 #include <memory>
 
 #include "cases/units.h"
+#include "cases/validate_case.h"
 #include "materials/words.h"
 #include "tools/case_options.h"
 #include "tools/commands.h"
+#include "tools/drawings/bench_sheet.h"
 #include "tools/drawings/draw_files.h"
 #include "tools/exit_codes.h"
 
@@ -29,7 +30,9 @@ struct DrawRequest {
   CaseOptions options;
   std::filesystem::path out;
   bool force = false;
-  double kerf_mm = 0.0;
+  bool no_field = false;
+  double kerf_mm = 0.0, arm_mm = 500.0;
+  std::vector<double> magnet_price;
 };
 
 double length_of(double mm, double least, double most, const char* option) {
@@ -44,15 +47,40 @@ double length_of(double mm, double least, double most, const char* option) {
 DrawOptions draw_options(const DrawRequest& request) {
   DrawOptions options;
   options.kerf = length_of(request.kerf_mm, 0.0, 5.0, "--kerf-mm");
+  options.arm = length_of(request.arm_mm, 10.0, 10000.0, "--arm-mm");
+  for (const double price : request.magnet_price)
+    if (!(price >= 0.0 && price <= 1e6))
+      throw InputError({{{}, "--magnet-price", "must be between 0 and 1000000."}});
+  if (!request.magnet_price.empty()) {
+    options.sun_magnet_price = request.magnet_price.front();
+    options.ring_magnet_price = request.magnet_price.back();
+  }
   return options;
+}
+
+bool is_whole_gear(const Case& c) {
+  return c.gear.sun && c.gear.modulator && c.gear.ring && c.slip && c.running;
+}
+
+/// The bench sheet needs what `validate` finds, and the cogging besides.
+std::string bench_sheet(const DrawRequest& request, Case c, const Catalogue& catalogue,
+                        double arm) {
+  Validation validation;
+  if (!c.service.require.cogging) c.service.require.cogging = 1.0;  // to have it computed
+  with_progress(request.options,
+                [&](const RunOptions& run) { validation = validate_case(c, catalogue, run); });
+  return bench_text(validation, arm);
 }
 
 int run(const DrawRequest& request) {
   if (request.out.empty()) throw InputError({{{}, "--out", "is empty; it must name a folder."}});
   const DrawOptions options = draw_options(request);
-  const Case c = case_of(request.options, catalogue_with(request.options.materials));
+  const Catalogue catalogue = catalogue_with(request.options.materials);
+  const Case c = case_of(request.options, catalogue);
   check_drawing_folder(request.out, c, request.force);
-  const Files files = drawing_files(c, options);
+  Files files = drawing_files(c, options);
+  if (!request.no_field && is_whole_gear(c))
+    files.emplace_back("bench_sheet.txt", bench_sheet(request, c, catalogue, options.arm));
   write_drawings(files, c, request.out, request.force);
   std::vector<std::string> names;
   for (const auto& [name, bytes] : files) names.push_back(name);
@@ -76,6 +104,15 @@ Command add_draw(CLI::App& app) {
                    "Width of the cutter's beam; outlines are moved by half of it")
       ->capture_default_str()
       ->type_name("MM");
+  draw->add_option("--arm-mm", request->arm_mm, "Lever arm on the bench")
+      ->capture_default_str()
+      ->type_name("MM");
+  draw->add_option("--magnet-price", request->magnet_price,
+                   "Price of one magnet; a second figure is that of the ring's")
+      ->expected(1, 2)
+      ->type_name("PRICE");
+  draw->add_flag("--no-field", request->no_field,
+                 "Leave out the bench sheet, which takes as long as validate");
   return [request] { return run(*request); };
 }
 

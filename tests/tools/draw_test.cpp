@@ -14,7 +14,7 @@ TEST_CASE("draw: a small case gives its files and a list of them, twice the same
           "[tools][draw]") {
   const Scratch scratch;
   const std::string file = scratch.file("case.toml", small_case);
-  const Outcome run = program("draw " + file + " --out " + (scratch / "d"));
+  const Outcome run = program("draw --no-field " + file + " --out " + (scratch / "d"));
   INFO(run.err);
   REQUIRE(run.exit_code == 0);
   CHECK_THAT(run.out, Contains("lamination.dxf"));
@@ -23,16 +23,16 @@ TEST_CASE("draw: a small case gives its files and a list of them, twice the same
   for (const auto& [name, sum] : list["files"].items())
     CHECK_THAT(shell("sha256sum " + (scratch / ("d/" + name))).out,
                Contains(sum.get<std::string>()));
-  REQUIRE(program("draw " + file + " --out " + (scratch / "e")).exit_code == 0);
+  REQUIRE(program("draw --no-field " + file + " --out " + (scratch / "e")).exit_code == 0);
   CHECK(shell("diff -r " + (scratch / "d") + " " + (scratch / "e")).exit_code == 0);
-  CHECK(program("draw " + file + " --out " + (scratch / "d")).exit_code == 0);  // again
+  CHECK(program("draw --no-field " + file + " --out " + (scratch / "d")).exit_code == 0);  // again
 }
 
 TEST_CASE("draw: what was edited, or is not ours, is not overwritten without --force",
           "[tools][draw]") {
   const Scratch scratch;
   const std::string file = scratch.file("case.toml", small_case);
-  const std::string command = "draw " + file + " --out " + (scratch / "d");
+  const std::string command = "draw --no-field " + file + " --out " + (scratch / "d");
   REQUIRE(program(command).exit_code == 0);
   scratch.file("d/lamination.dxf", "mine");
   const Outcome edited = program(command);
@@ -52,8 +52,21 @@ TEST_CASE("draw: what was edited, or is not ours, is not overwritten without --f
 TEST_CASE("draw: a wrong option is told with what would be right", "[tools][draw]") {
   const Scratch scratch;
   const std::string file = scratch.file("case.toml", small_case);
-  const Outcome run = program("draw " + file + " --out " + (scratch / "d") + " --kerf-mm -1");
+  const Outcome run =
+      program("draw --no-field " + file + " --out " + (scratch / "d") + " --kerf-mm -1");
   CHECK(run.exit_code == 2);
   CHECK_THAT(run.err, Contains("--kerf-mm: is -1; it must be between 0 and 5 mm."));
   CHECK(!std::filesystem::exists(scratch / "d"));
+}
+
+TEST_CASE("draw: the bench sheet tells what hangs on the arm at slip", "[tools][draw][slow]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  const Outcome run = program("draw " + file + " --out " + (scratch / "d") + " --arm-mm 200");
+  INFO(run.err);
+  REQUIRE(run.exit_code == 0);
+  const std::string sheet = text_of_file(scratch / "d/bench_sheet.txt");
+  CHECK_THAT(sheet, Contains("arm of 200 mm"));
+  CHECK_THAT(sheet, Contains("Held ring, input sun, output modulator"));
+  CHECK_THAT(sheet, Contains("inner gap"));
 }

@@ -3,6 +3,7 @@
 #include "tools/drawings/draw_files.h"
 
 #include "tools/drawings/cut_files.h"
+#include "tools/drawings/parts_list.h"
 #include "tools/drawings/placement_chart.h"
 #include "tools/drawings/section_sheet.h"
 
@@ -17,6 +18,7 @@ Files drawing_files(const Case& c, const DrawOptions& options) {
   append(files, cut_files(c.gear, options));
   append(files, dimensioned_files(c));
   append(files, placement_files(c.gear, c.name));
+  append(files, parts_files(c, options));
   return files;
 }
 

@@ -15,9 +15,9 @@ struct DrawOptions {
   double relief = 0.5e-3;     ///< radius of the relief in the corners of a pocket; 0 = none
   double sheet_length = 0.3;  ///< of the stock sheet laminations are cut from
   double sheet_width = 0.2;
-  double web = 1e-3;                   ///< left between neighbours on the sheet and at its edge
-  double arm = 0.5;                    ///< lever arm on the bench
-  std::optional<double> magnet_price;  ///< of one magnet, in whatever money
+  double web = 1e-3;  ///< left between neighbours on the sheet and at its edge
+  double arm = 0.5;   ///< lever arm on the bench
+  std::optional<double> sun_magnet_price, ring_magnet_price;  ///< of one, in whatever money
 };
 
 /// Name and contents of every file.
