@@ -1,5 +1,6 @@
 // tools/draw_command.cpp — `lodegear draw`: what a workshop needs to build a gear.
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <charconv>
 #include <cmath>
 #include <iostream>
 #include <memory>
@@ -31,7 +32,8 @@ struct DrawRequest {
   std::filesystem::path out;
   bool force = false;
   bool no_field = false;
-  double kerf_mm = 0.0, arm_mm = 500.0;
+  double kerf_mm = 0.0, arm_mm = 500.0, fit_mm = 0.15, relief_mm = 0.5, plate_mm = 3.0;
+  std::string sheet_mm;
   std::vector<double> magnet_price;
 };
 
@@ -44,9 +46,30 @@ double length_of(double mm, double least, double most, const char* option) {
   return from_mm(mm);
 }
 
+/// "300x200", also "300 x 200" or with the sign ×.
+void set_sheet(DrawOptions& options, std::string text) {
+  if (const auto sign = text.find("×"); sign != std::string::npos) text.replace(sign, 2, "x");
+  std::erase(text, ' ');
+  double length = 0.0, width = 0.0;
+  const char* end = text.data() + text.size();
+  const auto first = std::from_chars(text.data(), end, length);
+  const bool joined = first.ec == std::errc() && first.ptr != end && *first.ptr == 'x';
+  const auto second = joined ? std::from_chars(first.ptr + 1, end, width) : first;
+  if (!joined || second.ec != std::errc() || second.ptr != end)
+    throw InputError({{{},
+                       "--sheet-mm",
+                       in_quotes(text) + " is no sheet; write it as LENGTHxWIDTH, as 300x200."}});
+  options.sheet_length = length_of(length, 1.0, 1e5, "--sheet-mm");
+  options.sheet_width = length_of(width, 1.0, 1e5, "--sheet-mm");
+}
+
 DrawOptions draw_options(const DrawRequest& request) {
   DrawOptions options;
   options.kerf = length_of(request.kerf_mm, 0.0, 5.0, "--kerf-mm");
+  options.fit = length_of(request.fit_mm, 0.0, 5.0, "--fit-mm");
+  options.relief = length_of(request.relief_mm, 0.0, 10.0, "--relief-mm");
+  options.plate = length_of(request.plate_mm, 0.0, 100.0, "--plate-mm");
+  if (!request.sheet_mm.empty()) set_sheet(options, request.sheet_mm);
   options.arm = length_of(request.arm_mm, 10.0, 10000.0, "--arm-mm");
   for (const double price : request.magnet_price)
     if (!(price >= 0.0 && price <= 1e6))
@@ -102,6 +125,21 @@ Command add_draw(CLI::App& app) {
                  "Write even if the folder holds something else; files that are not ours stay");
   draw->add_option("--kerf-mm", request->kerf_mm,
                    "Width of the cutter's beam; outlines are moved by half of it")
+      ->capture_default_str()
+      ->type_name("MM");
+  draw->add_option("--sheet-mm", request->sheet_mm,
+                   "Stock sheet for laminations; else the smallest usual one")
+      ->type_name("LxW");
+  draw->add_option("--fit-mm", request->fit_mm,
+                   "Clearance of a printed pocket around a pole piece, on every side")
+      ->capture_default_str()
+      ->type_name("MM");
+  draw->add_option("--relief-mm", request->relief_mm,
+                   "Radius of the relief in the corners of a pocket; 0 = none")
+      ->capture_default_str()
+      ->type_name("MM");
+  draw->add_option("--plate-mm", request->plate_mm,
+                   "Thickness of the plate that printed carriers stand on; 0 = none")
       ->capture_default_str()
       ->type_name("MM");
   draw->add_option("--arm-mm", request->arm_mm, "Lever arm on the bench")

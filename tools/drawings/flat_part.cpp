@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "materials/constants.h"
 #include "mesh/arrangement.h"
+#include "mesh/crossings.h"
 #include "mesh/pieces.h"
 
 namespace lodegear {
@@ -88,6 +90,16 @@ bool is_circle(const Loop& loop, WholeCircle& circle) {
       return false;
   circle = {first.centre, first.radius};
   return true;
+}
+
+double distance(const Loop& a, const Loop& b) {
+  double least = std::numeric_limits<double>::max();
+  for (const auto& [from, to] : {std::pair{&a, &b}, {&b, &a}})
+    for (const Curve& c : *from)
+      for (int i = 0; i < 16; ++i)
+        for (const Curve& d : *to)
+          least = std::min(least, nearest_point(d, point_at(c, i / 16.0)).distance);
+  return least;
 }
 
 std::vector<FlatPart> flat_parts(const Outline& domain, const std::vector<Outline>& outlines) {

@@ -29,9 +29,12 @@ struct Extent {
 /// The smallest upright rectangle around the loop, arcs included.
 Extent extent(const Loop& loop);
 
+/// Least distance between two loops that do not cross, m, from points all along both.
+double distance(const Loop& a, const Loop& b);
+
 /// A loop that is one whole circle.
 struct WholeCircle {
-  Eigen::Vector2d centre;
+  Eigen::Vector2d centre = Eigen::Vector2d::Zero();
   double radius = 0.0;
 };
 bool is_circle(const Loop& loop, WholeCircle& circle);

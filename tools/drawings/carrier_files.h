@@ -1,0 +1,12 @@
+// tools/drawings/carrier_files.h — carriers, cage and end ring as DXF, sheets and solids.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include "cases/case.h"
+#include "tools/drawings/draw_options.h"
+
+namespace lodegear {
+
+/// sun_carrier.*, ring_carrier.*, cage.*, drilling_template.*, as far as the case has them.
+Files carrier_files(const Case& c, const DrawOptions& options);
+
+}  // namespace lodegear
