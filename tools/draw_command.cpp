@@ -19,8 +19,17 @@ namespace lodegear {
 namespace {
 
 constexpr const char* help = R"(
-Writes what a workshop needs into a folder of its own, all files or none: DXF for the cutter,
-dimensioned drawings, a chart for placing the magnets, lists.
+Writes what a workshop needs into a folder of its own, all files or none:
+  *.dxf              lamination, sheet full of laminations, hub, back iron, carriers, cage,
+                     drilling template, cross-section; mm, closed outlines
+  *.svg              the same with dimensions, to be printed at 100 %
+  placement_*.svg    every magnet of a rotor at true size: number, turn, arrow, north
+  placement.csv, placement.txt   the same as a table; order of assembly, finding a wrong one
+  *.stl              carriers and cage for the printer
+  parts.csv, parts.txt           what to buy and to make; forces to expect
+  bench_sheet.txt    mass on a lever arm at slip, cogging, field in the gaps, forces
+  drawings.json      the files and their fingerprints
+Files that were edited since are not overwritten without --force.
 
 Example:
   lodegear draw my_gear.toml --out my_gear_drawings --kerf-mm 0.15

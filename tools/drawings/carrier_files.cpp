@@ -26,7 +26,7 @@ Page sheet_of(const std::string& title, const std::string& below,
               const std::vector<FlatPart>& parts, Placing& p) {
   Page page;
   double reach = 0.0;
-  for (const FlatPart& part : parts) reach = std::max(reach, extent(part.outline).high.norm());
+  for (const FlatPart& part : parts) reach = std::max(reach, extent(part.outline).high.maxCoeff());
   p.scale = std::min(1.0, usual_scale({2 * reach, 2 * reach}, {190e-3, 190e-3}));
   p.origin = {105e-3, 160e-3};
   add_heading(page, title, "Scale " + scale_text(p.scale) + "; " + below);
@@ -77,6 +77,15 @@ void add(Files& files, const Case& c, const std::string& name, const std::string
   files.emplace_back(name + ".stl", stl_bytes(*carrier, c.name + " " + title));
 }
 
+PageText too_large() {
+  return {{10e-3, 56e-3},
+          "Too large for this page at true size: drill by the DXF, not by this.",
+          3.2e-3,
+          Anchor::start,
+          0.0,
+          true};
+}
+
 void add_template(Files& files, const Case& c, const DrawOptions& options) {
   const auto ring = end_ring(c, options);
   if (!ring) return;
@@ -84,7 +93,8 @@ void add_template(Files& files, const Case& c, const DrawOptions& options) {
   add_part(drawing, "CUT", *ring);
   Placing p;
   Page page = sheet_of(c.name + ": drilling template, end ring of the modulator",
-                       "stick it on, centre-punch through the crosses", {*ring}, p);
+                       "for the end rings", {*ring}, p);
+  if (p.scale < 1.0) page.items.push_back(too_large());
   int drilled = 0;
   WholeCircle hole, last;
   for (const Loop& loop : ring->holes) {
@@ -102,7 +112,7 @@ void add_template(Files& files, const Case& c, const DrawOptions& options) {
   const Extent e = extent(ring->outline);
   add_lines(page.items, {10e-3, 46e-3}, 3.2e-3,
             {words, "ring ⌀ " + mm(2 * e.high.x()) + " outside",
-             "Drill both rings clamped together, the first hole with a pin left in it"});
+             "Drill both rings clamped together, a pin left in the first hole"});
   drawing.add_text("NOTES", e.low - Vector2d(0, 5e-3), 3e-3,
                    std::to_string(drilled) + " holes dia " + mm(2 * last.radius) +
                        " on a circle of dia " + mm(2 * last.centre.norm()) + ", mm");

@@ -1,5 +1,4 @@
-// tools/drawings/carriers.h — what holds magnets and pole pieces: carriers with pockets, cage, end
-// ring.
+// tools/drawings/carriers.h — what holds magnets and pole pieces: carriers, cage, end ring.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <optional>

@@ -1,5 +1,4 @@
-// tools/drawings/placement_text.cpp — how to mark magnets, in which order to set them, how to find
-// a wrong one.
+// tools/drawings/placement_text.cpp — marking magnets, setting them in order, finding a wrong one.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>

@@ -38,17 +38,20 @@ std::string mm(double metres) { return rounded_text(to_mm(metres), 3); }
 /// Lines of words about the piece that the picture does not say.
 std::vector<std::string> about_lamination(const Case& c) {
   const Modulator& m = *c.gear.modulator;
-  std::vector<std::string> lines = {
-      m.bridge ? "One piece with " + std::to_string(m.pole_pieces) + " pole pieces, held by a " +
-                     "bridge of " + mm(m.bridge->thickness) + " mm"
-               : std::to_string(m.pole_pieces) + " stacks of these, every " +
-                     rounded_text(360.0 / m.pole_pieces, 4) + "°"};
   const auto steel = c.steels.find(m.material);
-  if (steel == c.steels.end()) return lines;
-  const Steel& s = steel->second.material;
-  lines.push_back("Material " + steel->second.grade +
-                  (s.thickness > 0.0 ? ", sheet of " + mm(s.thickness) + " mm" : ", solid"));
-  lines.push_back("Stack " + mm(m.active_length) + " mm long");
+  const double sheet = steel == c.steels.end() ? 0.0 : steel->second.material.thickness;
+  const std::string n = std::to_string(m.pole_pieces);
+  std::vector<std::string> lines;
+  if (m.bridge)
+    lines.push_back("One piece with " + n + " pole pieces, held by a bridge of " +
+                    mm(m.bridge->thickness) + " mm");
+  else
+    lines.push_back(n + (sheet > 0.0 ? " stacks of these, every " : " of these, every ") +
+                    rounded_text(360.0 / m.pole_pieces, 4) + "°");
+  if (steel != c.steels.end())
+    lines.push_back("Material " + steel->second.grade +
+                    (sheet > 0.0 ? ", sheet of " + mm(sheet) + " mm" : ", solid"));
+  lines.push_back(mm(m.active_length) + " mm long");
   return lines;
 }
 
