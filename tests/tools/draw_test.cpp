@@ -56,6 +56,14 @@ TEST_CASE("draw: a wrong option is told with what would be right", "[tools][draw
       program("draw --no-field " + file + " --out " + (scratch / "d") + " --kerf-mm -1");
   CHECK(run.exit_code == 2);
   CHECK_THAT(run.err, Contains("--kerf-mm: is -1; it must be between 0 and 5 mm."));
+  const Outcome fit =
+      program("draw --no-field " + file + " --out " + (scratch / "d") + " --fit-mm 4.9");
+  CHECK(fit.exit_code == 2);
+  CHECK_THAT(fit.err, Contains("--fit-mm: is too large"));
+  const Outcome sheet =
+      program("draw --no-field " + file + " --out " + (scratch / "d") + " --sheet-mm 300");
+  CHECK(sheet.exit_code == 2);
+  CHECK_THAT(sheet.err, Contains("write it as LENGTHxWIDTH, as 300x200"));
   CHECK(!std::filesystem::exists(scratch / "d"));
 }
 

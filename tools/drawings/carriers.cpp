@@ -6,7 +6,10 @@
 #include <cmath>
 #include <limits>
 
+#include "cases/units.h"
 #include "materials/constants.h"
+#include "materials/input_error.h"
+#include "materials/words.h"
 #include "mesh/magnet_patterns.h"
 #include "mesh/member_limits.h"
 #include "mesh/shapes/block_magnets.h"
@@ -172,6 +175,13 @@ std::optional<Carrier> cage(const Case& c, const DrawOptions& options) {
   FlatPart piece = laminations(c.gear).front();
   piece.holes.clear();
   const FlatPart pocket = options.fit > 0.0 ? grown(piece, options.fit, "--fit-mm") : piece;
+  const double between = distance(piece.outline, turned(piece.outline, 2 * pi / m.pole_pieces));
+  carrier.thinnest = between - 2 * options.fit;
+  if (m.pole_pieces > 1 && carrier.thinnest <= 0.0)
+    throw InputError({{{},
+                       "--fit-mm",
+                       "is too large: the pole pieces lie only " + rounded_text(to_mm(between), 3) +
+                           " mm apart."}});
   for (int i = 0; i < m.pole_pieces; ++i)
     carrier.outlines.push_back(
         {{turned(pocket.outline, 2 * pi * i / m.pole_pieces)}, plate_label(carrier.plate)});

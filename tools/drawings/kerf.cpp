@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/drawings/kerf.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -54,8 +55,33 @@ std::optional<Vector2d> meeting(const Curve& a, const Curve& b, double size) {
   return best;
 }
 
+bool goes_on(const Curve& a, const Curve& b) {
+  const double turn = std::remainder(start_direction(b) - end_direction(a), 2 * std::numbers::pi);
+  if (std::abs(turn) > same_direction || a.is_arc() != b.is_arc()) return false;
+  return !a.is_arc() || ((a.centre - b.centre).norm() < 1e-9 * a.radius &&
+                         std::abs(a.sweep + b.sweep) < 0.9 * std::numbers::pi);
+}
+
+/// Pieces of one line or circle joined again: the meeting with a neighbour at an inner corner may
+/// lie beyond a short piece.
+Loop joined(Loop loop) {
+  for (std::size_t i = 0; i < loop.size() && goes_on(loop.back(), loop.front()); ++i)
+    std::rotate(loop.begin(), loop.begin() + 1, loop.end());
+  Loop result;
+  for (const Curve& c : loop) {
+    if (result.empty() || !goes_on(result.back(), c)) {
+      result.push_back(c);
+      continue;
+    }
+    result.back().to = c.to;
+    result.back().sweep += c.sweep;
+  }
+  return result;
+}
+
 /// The loop moved to the right of its travel; empty where that is not possible.
-Loop aside(const Loop& loop, double by) {
+Loop aside(const Loop& pieces, double by) {
+  const Loop loop = joined(pieces);
   const std::size_t n = loop.size();
   Loop sides;
   for (const Curve& c : loop) {

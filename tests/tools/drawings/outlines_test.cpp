@@ -122,6 +122,24 @@ TEST_CASE("outlines: holes shrink by the kerf, inner corners stay sharp", "[tool
   CHECK_THAT(area(grown(ell, d, "kerf")), WithinRel(area(ell) + 32 * mm * d + corners, 1e-12));
 }
 
+TEST_CASE("outlines: cages with bridges grow by what Steiner's formula allows",
+          "[tools][drawings]") {
+  const double d = 0.05 * mm;
+  int bridged = 0;
+  for (const NamedGear& named : gears_of_every_shape()) {
+    if (!named.gear.modulator || !named.gear.modulator->bridge) continue;
+    ++bridged;
+    INFO(named.name);
+    for (const FlatPart& piece : laminations(named.gear)) {
+      const double more = area(grown(piece, d, "kerf")) - area(piece);
+      // Inner corners take some d² away, 2 cot of half a notch's angle at most; a ring has no π d².
+      CHECK(more < length_of_cut(piece) * d + 2 * pi * d * d * 2 * 17);
+      CHECK(more > length_of_cut(piece) * d - 10 * d * d * 4 * 17);
+    }
+  }
+  CHECK(bridged > 5);
+}
+
 TEST_CASE("outlines: a kerf wider than a hole is a mistake that is told", "[tools][drawings]") {
   const FlatPart washer =
       part_of(circle(Vector2d::Zero(), 5 * mm), {backwards(circle(Vector2d::Zero(), 1 * mm))});
