@@ -31,6 +31,7 @@ class Run {
       search.optimize(x, least);
     } catch (const nlopt::forced_stop&) {
     } catch (const nlopt::roundoff_limited&) {  // as near as numbers go
+    } catch (const std::runtime_error&) {       // NLopt gave up; what it asked for is kept
     }
     if (failure_) std::rethrow_exception(failure_);
     return std::move(trail_);
@@ -39,13 +40,16 @@ class Run {
  private:
   nlopt::opt searcher(std::size_t limits) {
     const bool linear = start_.how == Downhill::linear_models;
-    nlopt::opt search(linear ? nlopt::LN_COBYLA : nlopt::LN_SBPLX,
+    const bool quadratic = start_.how == Downhill::quadratic_models && free_.size() > 1;
+    nlopt::opt search(linear      ? nlopt::LN_COBYLA
+                      : quadratic ? nlopt::LN_BOBYQA  // of two axes and more
+                                  : nlopt::LN_SBPLX,
                       static_cast<unsigned>(free_.size()));
     search.set_lower_bounds(0.0);
     search.set_upper_bounds(1.0);
     search.set_xtol_abs(finest_step);
     search.set_initial_step(start_.step);
-    search.set_min_objective(linear ? &goal : &merit_alone, this);
+    search.set_min_objective(linear ? &goal : quadratic ? &goal_and_limits : &merit_alone, this);
     if (linear) search.add_inequality_mconstraint(&limits_kept, this, slacks(limits + 1));
     return search;
   }
@@ -87,6 +91,14 @@ class Run {
     for (unsigned i = 0; i + 1 < n; ++i)
       result[i] = value.not_built > 0.0 ? value.not_built : value.misses[i];
     result[n - 1] = value.not_built > 0.0 ? value.not_built : -0.1;
+  }
+
+  static double goal_and_limits(const std::vector<double>& x, std::vector<double>&, void* run) {
+    constexpr double price = 10.0;  // of a limit missed by all of it; goals are of the order of 1
+    auto& self = *static_cast<Run*>(run);
+    const PointValue& value = self.value_at(x);
+    return value.not_built > 0.0 ? self.worst_ + value.not_built
+                                 : value.goals.front() + price * distance_to_allowed(value);
   }
 
   static double merit_alone(const std::vector<double>& x, std::vector<double>&, void* run) {

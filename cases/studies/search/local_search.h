@@ -8,8 +8,9 @@
 namespace lodegear {
 
 enum class Downhill {
-  linear_models,  ///< COBYLA: Powell (1994); follows limits
-  simplexes,      ///< Sbplx, after Rowan's Subplex (1990); looks at merits only, forgives jumps
+  linear_models,     ///< COBYLA: Powell (1994); follows limits
+  quadratic_models,  ///< BOBYQA: Powell (2009); bends with the goal, limits add to it
+  simplexes,         ///< Sbplx, after Rowan's Subplex (1990); looks at merits only, forgives jumps
 };
 
 struct LocalStart {

@@ -23,7 +23,7 @@ struct Round {
   Downhill how;
 };
 constexpr Round rounds[] = {{4, 0.15, 0.5, Downhill::linear_models},
-                            {2, 0.05, 0.6, Downhill::linear_models},
+                            {2, 0.05, 0.6, Downhill::quadratic_models},
                             {1, 0.02, 0.7, Downhill::simplexes}};
 constexpr std::size_t n_rounds = std::size(rounds);
 constexpr double first_share = 0.3;
