@@ -24,7 +24,7 @@ Exit codes: 0 the study is finished and its results are written, 2 there is no s
 std::string next_step(const StudyStatus& status, const std::string& folder) {
   if (status.written) return "Finished; the results are in " + folder + ".";
   if (status.at_work) return status.shared ? "Shards are at work." : status.holder + " is at work.";
-  if (status.blocks_done == status.blocks)
+  if (status.blocks > 0 && status.blocks_done == status.blocks)
     return "All blocks are finished; 'lodegear merge " + folder + "' writes the results.";
   return "Nobody is at work; the study command goes on from here.";
 }
@@ -35,8 +35,9 @@ int run(const std::filesystem::path& folder) {
                              status.designs_done);
   if (status.at_work && status.seconds_left && status.designs_done < status.designs)
     std::cout << ", about " << duration_text(*status.seconds_left) << " left";
-  std::cout << "\n  designs finished, in " << status.blocks_done << " of " << status.blocks
-            << " blocks";
+  std::cout << "\n  designs finished";
+  if (status.blocks > 0)
+    std::cout << ", in " << status.blocks_done << " of " << status.blocks << " blocks";
   if (status.failed > 0) std::cout << "; " << status.failed << " cannot be built or solved";
   std::cout << "\n";
   if (!status.best.empty()) std::cout << "  " << status.best << "\n";

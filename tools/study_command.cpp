@@ -11,6 +11,7 @@
 #include "case_options.h"
 #include "cases/studies/read_study.h"
 #include "cases/studies/run_study.h"
+#include "cases/studies/search/run_search.h"
 #include "cases/studies/study_results.h"
 #include "cases/studies/study_summary.h"
 #include "cases/write_error.h"
@@ -77,8 +78,10 @@ void say_what_is_kept(const StudyOutcome& outcome, const StudyRequest& request) 
             << ". The same command goes on from there.\n";
 }
 
-StudyOutcome run_with_progress(const StudyPlan& plan, const Catalogue& catalogue,
-                               const StudyRequest& request) {
+/// What `run` comes to, with a plan, a catalogue, a folder and options.
+template <class Run>
+auto with_progress(Run run, const StudyPlan& plan, const Catalogue& catalogue,
+                   const StudyRequest& request) {
   watch_stop_signals();
   Progress progress(Progress::style(request.quiet));
   StudyOptions options;
@@ -92,11 +95,24 @@ StudyOutcome run_with_progress(const StudyPlan& plan, const Catalogue& catalogue
     progress.clear();
     std::cerr << sentence << "\n";
   };
-  options.progress = [&progress](const StudyProgress& p) {
-    progress.show("study" + (p.best.empty() ? "" : ", " + p.best) + " ", p.done, p.total,
-                  p.found_done);
+  options.progress = [&progress, &plan](const StudyProgress& p) {
+    progress.show((is_search(plan.study().how) ? "search" : "study") +
+                      std::string(p.best.empty() ? "" : ", " + p.best) + " ",
+                  p.done, p.total, p.found_done);
   };
-  return run_study(plan, catalogue, request.out, options);
+  return run(plan, catalogue, request.out, options);
+}
+
+int search(const StudyPlan& plan, const Catalogue& catalogue, const StudyRequest& request) {
+  const SearchOutcome outcome = with_progress(run_search, plan, catalogue, request);
+  if (!outcome.finished) {
+    std::cerr << "Stopped; what was solved is kept in " << request.out.string()
+              << ". The same command goes on from there.\n";
+    return exit_stopped;
+  }
+  std::cout << search_summary_text(outcome.table) << "\nWritten to " << request.out.string() << ": "
+            << listed(outcome.written, " and ") << "\n";
+  return study_exit_code(outcome.table.all);
 }
 
 int run(const StudyRequest& request) {
@@ -108,7 +124,8 @@ int run(const StudyRequest& request) {
   const StudyPlan plan(study, text_of_base(base), base.string(), catalogue);
   StudyOutcome outcome;
   try {
-    outcome = run_with_progress(plan, catalogue, request);
+    if (is_search(study.how)) return search(plan, catalogue, request);
+    outcome = with_progress(run_study, plan, catalogue, request);
   } catch (const WriteError& error) {
     std::cerr << error.what() << "\nWhat was finished before is kept in " << request.out.string()
               << "; when the cause is gone, the same command goes on from there.\n";

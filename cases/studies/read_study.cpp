@@ -21,6 +21,7 @@ namespace lodegear {
 namespace {
 
 constexpr int most_designs = 1000000;
+constexpr int most_of_a_search = 100000;  // each is a file
 
 // ---- what varies --------------------------------------------------------------------------------
 
@@ -101,6 +102,8 @@ Variation read_variation(TableReader& table, Sampling how) {
     table.complain(way, "has no meaning with how = \"grid\"; give values, or from, to and step.");
   if (how == Sampling::grid && way == "from" && !v.step)
     table.complain("from", "needs a step with how = \"grid\".");
+  if (is_search(how) && way == "standard_deviation")
+    table.complain(way, "has no meaning in a search; give values, or from and to.");
   v.moves_along = read_texts(table, "moves_along");
   table.finish();
   return v;
@@ -123,7 +126,8 @@ double grid_size(const Study& study) {
 
 void read_designs(TableReader& root, Study& study) {
   if (study.how != Sampling::list && study.how != Sampling::grid) {
-    study.designs = root.integer("designs", 1, most_designs);
+    study.designs =
+        root.integer("designs", 1, is_search(study.how) ? most_of_a_search : most_designs);
     return;
   }
   if (root.value("designs"))
@@ -187,6 +191,10 @@ void read_lots(TableReader& root, Study& study) {
     root.complain("magnets",
                   "differ by lot, for which a list or grid has too few designs; take how = "
                   "\"random\", \"latin hypercube\" or \"sobol\".");
+  if (!study.lots.empty() && is_search(study.how))
+    root.complain("magnets",
+                  "differ by lot, so that no design is better than another by itself; "
+                  "search without them, then study the best with them.");
 }
 
 // ---- figures ------------------------------------------------------------------------------------
@@ -220,16 +228,55 @@ Limit read_limit(TableReader& table) {
   return limit;
 }
 
+/// A figure, or a list of them.
+void read_goals(TableReader& table, const char* way, std::vector<Goal>& into) {
+  const TomlValue* given = table.value(way);
+  if (!given) return;
+  const auto names = given->kind == TomlKind::text ? std::vector<std::string>{given->text}
+                                                   : read_texts(table, way);
+  for (const std::string& name : names) {
+    check_figure(table, way, name);
+    const auto same = [&name](const Goal& goal) { return goal.figure == name; };
+    if (std::any_of(into.begin(), into.end(), same))
+      table.complain(way, "names " + in_quotes(name) + ", which is a goal already.");
+    into.push_back({name, std::string(way) == "maximise"});
+  }
+}
+
+void read_trade_off(TableReader& table, Best& best) {
+  std::vector<Goal> goals;
+  read_goals(table, "maximise", goals);
+  read_goals(table, "minimise", goals);
+  if (goals.size() < 2 || goals.size() > 3) {
+    table.complain("", "has " + std::to_string(goals.size()) +
+                           " goals; a trade-off is between two or three figures, behind maximise "
+                           "and minimise.");
+    return;
+  }
+  best.figure = goals.front().figure;
+  best.largest = goals.front().largest;
+  best.others.assign(goals.begin() + 1, goals.end());
+}
+
+void read_one_goal(TableReader& table, Best& best) {
+  const std::string way = table.exactly_one_of({"maximise", "minimise"});
+  best.largest = way != "minimise";
+  if (way.empty()) return;
+  best.figure = table.text(way);
+  check_figure(table, way.c_str(), best.figure);
+}
+
 void read_best(TableReader& root, Study& study) {
   auto table = root.optional_table("best");
-  if (!table) return;
-  Best best;
-  const std::string way = table->exactly_one_of({"maximise", "minimise"});
-  best.largest = way != "minimise";
-  if (!way.empty()) {
-    best.figure = table->text(way);
-    check_figure(*table, way.c_str(), best.figure);
+  if (!table) {
+    if (is_search(study.how)) root.complain("best", "is missing; a search needs to know its goal.");
+    return;
   }
+  Best best;
+  if (study.how == Sampling::trade_off)
+    read_trade_off(*table, best);
+  else
+    read_one_goal(*table, best);
   for (TableReader& limit : table->tables("limit")) best.limits.push_back(read_limit(limit));
   table->finish();
   study.best = std::move(best);
@@ -284,13 +331,17 @@ Study study_of(const TomlDocument& document) {
                                         {"grid", Sampling::grid},
                                         {"sobol", Sampling::sobol},
                                         {"latin hypercube", Sampling::latin_hypercube},
-                                        {"random", Sampling::random}});
+                                        {"random", Sampling::random},
+                                        {"optimise", Sampling::optimise},
+                                        {"trade-off", Sampling::trade_off}});
   study.seed = read_seed(root);
   read_vary(root, study);
   read_lots(root, study);
   read_designs(root, study);
   read_figures(root, study);
   read_fineness(root, study);
+  refuse_here(root, "designs_per_block", !is_search(study.how),
+              "studies whose designs are known beforehand; a search keeps each by itself");
   study.designs_per_block = root.integer_or("designs_per_block", 16, 1, 1000);
   read_best(root, study);
   if (study.vary.empty() && study.lots.empty() && log.complaints.empty())

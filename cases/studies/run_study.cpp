@@ -264,6 +264,11 @@ StudyOutcome run_study(const StudyPlan& plan, const Catalogue& catalogue, const 
 
 std::vector<std::string> merge_study(const fs::path& folder, const Tell& tell) {
   const StudyInFolder study = study_in_folder(folder);
+  if (is_search(study.study.how))
+    throw InputError({{folder.string(),
+                       {},
+                       "holds a search, which has no shards to merge; the study command finishes "
+                       "it."}});
   const FolderLock lock = folder_alone(folder);
   return write_study_results(folder, study, tell);
 }

@@ -19,8 +19,11 @@ namespace lodegear {
 //   name                   Default: the file's name
 //   how                    "list" | "grid" | "sobol" | "latin hypercube" | "random": the way
 //                          designs are chosen. "list": the first design takes the first of all
-//                          `values`, and so on. "grid": every combination. Default "sobol"
-//   designs                how many, 1 to 1000000; not with "list" and "grid", which tell it
+//                          `values`, and so on. "grid": every combination. "optimise": a search for
+//                          the best under [best]. "trade-off": a search for the designs that no
+//                          other beats in all goals of [best]. Default "sobol"
+//   designs                how many, 1 to 1000000; not with "list" and "grid", which tell it; of a
+//                          search how many it may ask for, at most 100000
 //   seed                   another seed, other designs; 0 to 4294967295. Default 1. "sobol" with
 //                          seed 0 is the plain sequence, else it is shifted
 //   figures                what is wanted of every design, names of design_figures.h. Default: slip
@@ -51,12 +54,17 @@ namespace lodegear {
 //   reversed_chance_percent       chance that a magnet sits the wrong way round. Default 0
 //
 // [best]                   which design is the best; without the table none is
-//   maximise, minimise     a figure; one of the two
+//   maximise, minimise     a figure; one of the two. With "trade-off" two or three figures: a text or
+//                          a list of texts behind either word or both
 // [[best.limit]]           what a design must keep to be considered
 //   figure
 //   at_least, at_most
 
-enum class Sampling { list, grid, sobol, latin_hypercube, random };
+enum class Sampling { list, grid, sobol, latin_hypercube, random, optimise, trade_off };
+/// Whether designs are asked for by what came out of others.
+inline bool is_search(Sampling how) {
+  return how == Sampling::optimise || how == Sampling::trade_off;
+}
 
 /// Values between two numbers, or about one.
 enum class Spread { listed, uniform, normal };
@@ -92,10 +100,16 @@ struct Limit {
   std::optional<double> at_least, at_most;
 };
 
+struct Goal {
+  std::string figure;
+  bool largest = true;
+};
+
 /// [best]
 struct Best {
   std::string figure;
   bool largest = true;
+  std::vector<Goal> others;  ///< of a trade-off, besides the first
   std::vector<Limit> limits;
 };
 

@@ -86,7 +86,7 @@ StateCounts state_counts(const StudyTable& table) {
 }
 
 bool is_drawn(const Study& study) {
-  return study.how != Sampling::list && study.how != Sampling::grid;
+  return study.how != Sampling::list && study.how != Sampling::grid && !is_search(study.how);
 }
 
 }  // namespace lodegear

@@ -9,6 +9,7 @@
 #include <thread>
 
 #include "cases/staged_files.h"
+#include "cases/studies/search/search_table.h"
 #include "cases/write_error.h"
 #include "materials/words.h"
 
@@ -23,7 +24,8 @@ constexpr std::chrono::milliseconds between_tries(100);
 constexpr int most_tries = 600;
 
 bool is_ours(const std::string& name) {
-  constexpr std::array ours = {study_files::plan,   study_files::study,  study_files::base,
+  constexpr std::array ours = {search_files::best,  search_files::front, search_files::front_csv,
+                               study_files::plan,   study_files::study,  study_files::base,
                                study_files::blocks, study_files::lock,   study_files::csv,
                                study_files::h5,     study_files::summary};
   return name.starts_with(".") || name.starts_with("journal") ||
@@ -81,6 +83,9 @@ void tell_of_changes(const fs::path& folder, const StudyRecord& record, const Te
   if (changed.empty() && earlier->block_hashes != record.block_hashes)
     changed.push_back("a material or a library");
   if (changed.empty()) return;
+  if (record.n_blocks() == 0)
+    return tell("Since the last run " + listed(changed, " and ") +
+                " changed; designs that are asked for again as they were are kept.");
   int kept = 0;
   for (const std::string& hash : record.block_hashes)
     kept += std::count(earlier->block_hashes.begin(), earlier->block_hashes.end(), hash) > 0;

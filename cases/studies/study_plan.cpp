@@ -51,6 +51,8 @@ UnitPoints points_of(const Study& study) {
       return random_points(n, d, study.seed);
     case Sampling::list:
     case Sampling::grid:
+    case Sampling::optimise:
+    case Sampling::trade_off:
       break;
   }
   return {};
@@ -165,6 +167,7 @@ void StudyPlan::choose_figures(ReadLog& log) {
   };
   if (study_.best) {
     want(study_.best->figure);
+    for (const Goal& goal : study_.best->others) want(goal.figure);
     for (const Limit& limit : study_.best->limits) want(limit.figure);
   }
   const std::string error_name = "slip_torque_error_percent";
@@ -191,14 +194,23 @@ TomlValue StudyPlan::value(int design, std::size_t variation) const {
   return value_at(v, number / later % n_values(v));
 }
 
+const TomlValue* StudyPlan::base_value(const std::string& key) const {
+  return value_of_key(base_.root, key);
+}
+
 Design StudyPlan::base_design() const { return {{}, toml_text(base_.root)}; }
 
-Design StudyPlan::design(int number) const {
+Design StudyPlan::design_of(const std::vector<TomlValue>& values) const {
+  TomlValue root;
+  return changed_base(values, root);
+}
+
+Design StudyPlan::changed_base(const std::vector<TomlValue>& values, TomlValue& root) const {
   Design design;
-  TomlValue root = base_.root;
+  root = base_.root;
   for (std::size_t i = 0; i < study_.vary.size(); ++i) {
     const Variation& v = study_.vary[i];
-    const TomlValue changed = value(number, i);
+    const TomlValue& changed = values[i];
     set_key(root, v.key, changed);
     design.cells.push_back(cell_text(changed));
     for (const std::string& key : v.moves_along) {
@@ -207,6 +219,14 @@ Design StudyPlan::design(int number) const {
     }
   }
   design.case_text = toml_text(root);
+  return design;
+}
+
+Design StudyPlan::design(int number) const {
+  std::vector<TomlValue> values;
+  for (std::size_t i = 0; i < study_.vary.size(); ++i) values.push_back(value(number, i));
+  TomlValue root;
+  Design design = changed_base(values, root);
   if (study_.lots.empty()) return design;
   for (const MagnetLot& lot : study_.lots) {
     int count = 0;
@@ -227,6 +247,7 @@ Design StudyPlan::design(int number) const {
 // ---- blocks -------------------------------------------------------------------------------------
 
 int StudyPlan::n_blocks() const {
+  if (is_search(study_.how)) return 0;
   return (study_.designs + study_.designs_per_block - 1) / study_.designs_per_block;
 }
 

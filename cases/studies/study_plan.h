@@ -44,6 +44,12 @@ class StudyPlan {
   /// Not to be called from several threads at once.
   Design design(int number) const;
   Design base_design() const;
+  /// The base case with a value for every key that varies, in their order.
+  Design design_of(const std::vector<TomlValue>& values) const;
+  /// The value of a key in the base case's file, or null.
+  const TomlValue* base_value(const std::string& key) const;
+
+  // A search has no blocks, for nobody knows its designs beforehand.
 
   /// Fingerprint of all that decides about the outcome of a block: the texts of its cases, what is
   /// asked for, the materials known, the versions of program and libraries.
@@ -61,6 +67,7 @@ class StudyPlan {
   void check_lots(ReadLog& log) const;
   void choose_figures(ReadLog& log);
   TomlValue value(int design, std::size_t variation) const;
+  Design changed_base(const std::vector<TomlValue>& values, TomlValue& root) const;
   std::string hash_of(const std::string& what, const std::vector<Design>& designs) const;
 
   Study study_;

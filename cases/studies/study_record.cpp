@@ -44,6 +44,10 @@ const char* name_of(Sampling how) {
       return "latin hypercube";
     case Sampling::random:
       return "random";
+    case Sampling::optimise:
+      return "optimise";
+    case Sampling::trade_off:
+      return "trade-off";
   }
   return "";
 }

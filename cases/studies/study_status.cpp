@@ -9,6 +9,7 @@
 #include "cases/sha256.h"
 #include "cases/studies/folder_lock.h"
 #include "cases/studies/journal.h"
+#include "cases/studies/search/run_search.h"
 #include "cases/studies/study_best.h"
 #include "cases/studies/study_record.h"
 
@@ -52,10 +53,25 @@ bool results_are_written(const fs::path& folder, const StudyRecord& record) {
          summary.find(sha256(bytes_of_file(folder / study_files::csv))) != std::string::npos;
 }
 
+void tell_who_works(const fs::path& folder, StudyStatus& status) {
+  const LockState lock = lock_state(folder / study_files::lock);
+  status.at_work = lock != LockState::free;
+  status.shared = lock == LockState::shared;
+  status.holder = first_line(bytes_of_file(folder / study_files::lock));
+}
+
 }  // namespace
 
 StudyStatus study_status(const fs::path& folder) {
   const StudyInFolder study = study_in_folder(folder);
+  if (is_search(study.study.how)) {
+    StudyStatus status = search_status(folder, study);
+    tell_who_works(folder, status);
+    status.written = results_are_written(folder, study.record);
+    if (const auto designs_a_second = pace(read_journals(folder).lines))
+      status.seconds_left = std::max(0, status.designs - status.designs_done) / *designs_a_second;
+    return status;
+  }
   const Journals journals = read_journals(folder);
   StudyStatus status;
   status.name = study.record.name;
@@ -78,10 +94,7 @@ StudyStatus study_status(const fs::path& folder) {
     }
   }
   status.best = best.text();
-  const LockState lock = lock_state(folder / study_files::lock);
-  status.at_work = lock != LockState::free;
-  status.shared = lock == LockState::shared;
-  status.holder = first_line(bytes_of_file(folder / study_files::lock));
+  tell_who_works(folder, status);
   status.written = status.blocks_done == status.blocks && results_are_written(folder, study.record);
   if (const auto designs_a_second = pace(journals.lines))
     status.seconds_left = (status.designs - status.designs_done) / *designs_a_second;

@@ -10,7 +10,7 @@ namespace lodegear {
 
 struct StudyStatus {
   std::string name;
-  int blocks = 0, blocks_done = 0;
+  int blocks = 0, blocks_done = 0;  ///< a search has none
   int designs = 0, designs_done = 0, failed = 0;
   int damaged = 0;  ///< blocks that the journal tells of and that are not whole on the disk
   bool at_work = false;

@@ -114,8 +114,8 @@ class Search {
     if (left() <= 0 || free_ == 0 || from >= trail_.size()) return;
     const int enough = 3 * (free_ + 1);  // fewer points do not tell where downhill is
     const int all = std::max(static_cast<int>(round.share * left()), std::min(left(), enough));
-    const std::size_t most = std::clamp<std::size_t>(static_cast<std::size_t>(all / enough), 1,
-                                                     round.starts);
+    const std::size_t most =
+        std::clamp<std::size_t>(static_cast<std::size_t>(all / enough), 1, round.starts);
     std::vector<LocalStart> jobs;
     for (SearchPoint& point : starts(most, from))
       jobs.push_back({std::move(point), round.step, all / static_cast<int>(most), round.how});

@@ -28,7 +28,8 @@ SearchSpace continuous(std::size_t n) { return SearchSpace(n); }
 PointValue sphere(const SearchPoint& x) {
   double sum = 0.0;
   for (std::size_t i = 0; i < x.size(); ++i)
-    sum += (x[i] - 0.3 - 0.1 * static_cast<double>(i)) * (x[i] - 0.3 - 0.1 * static_cast<double>(i));
+    sum +=
+        (x[i] - 0.3 - 0.1 * static_cast<double>(i)) * (x[i] - 0.3 - 0.1 * static_cast<double>(i));
   return {{sum}, {}, 0.0};
 }
 

@@ -1,0 +1,51 @@
+// cases/studies/search/search_problem.h — a study's goals and limits as a search sees them.
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "cases/studies/search/search_space.h"
+#include "cases/studies/study_plan.h"
+
+namespace lodegear {
+
+/// An axis for every key that varies: listed values and up to twelve steps are choices, all else is
+/// continuous. Words have no order.
+SearchSpace search_space(const Study& study);
+
+/// Numbers between from and to are rounded to a hundred-thousandth of what lies between, or to a
+/// step, so that case files stay readable and near points are one design.
+std::vector<TomlValue> values_at(const Study& study, const SearchPoint& point);
+
+/// Where the base case lies; none if one of its values cannot be chosen.
+std::optional<SearchPoint> base_point(const StudyPlan& plan);
+
+/// First the goal of [best], then the others.
+std::vector<Goal> goals_of(const Best& best);
+
+/// Goals in units of the base case's figures, limits by how much of themselves they are missed.
+/// `base` holds figures in the order of the task.
+class Scales {
+ public:
+  Scales(const StudyPlan& plan, const DesignOutcome& base);
+  /// `complaints`: how many things are wrong with a design that failed.
+  PointValue value(const DesignOutcome& outcome, int complaints) const;
+
+ private:
+  struct ScaledGoal {
+    std::size_t figure = 0;
+    double factor = 1.0;  // negative: the figure is to be large
+  };
+  struct ScaledLimit {
+    std::size_t figure = 0;
+    std::optional<double> at_least, at_most;
+    double scale = 1.0;
+  };
+  std::vector<ScaledGoal> goals_;
+  std::vector<ScaledLimit> limits_;
+};
+
+/// How many things are wrong with a case; 1 if it can be read.
+int complaints_about(const std::string& case_text, const Catalogue& catalogue);
+
+}  // namespace lodegear
