@@ -59,7 +59,7 @@ class Run {
   /// Of the point asked for last, or a new one. Ends the run when the points are used up.
   const PointValue& value_at(const std::vector<double>& x) try {
     if (!trail_.empty() && x == last_) return trail_.back().value;
-    if (static_cast<int>(trail_.size()) >= start_.points || failure_) throw nlopt::forced_stop();
+    if (failure_ || is_used_up()) throw nlopt::forced_stop();
     AskedPoint asked{start_.point, {}};
     for (std::size_t i = 0; i < free_.size(); ++i)
       asked.point[free_[i]] = std::clamp(x[i], 0.0, 1.0);
@@ -78,6 +78,11 @@ class Run {
     throw nlopt::forced_stop();
   }
 
+  bool is_used_up() const {
+    const int asked = static_cast<int>(trail_.size());
+    return costly(trail_) >= start_.points || asked >= most_cheap * start_.points;
+  }
+
   static double goal(const std::vector<double>& x, std::vector<double>&, void* run) {
     auto& self = *static_cast<Run*>(run);
     const PointValue& value = self.value_at(x);
@@ -88,8 +93,7 @@ class Run {
   static void limits_kept(unsigned n, double* result, unsigned n_x, const double* x, double*,
                           void* run) {
     const PointValue& value = static_cast<Run*>(run)->value_at({x, x + n_x});
-    for (unsigned i = 0; i + 1 < n; ++i)
-      result[i] = value.not_built > 0.0 ? value.not_built : value.misses[i];
+    for (unsigned i = 0; i + 1 < n; ++i) result[i] = value.misses[i];
     result[n - 1] = value.not_built > 0.0 ? value.not_built : -0.1;
   }
 

@@ -16,7 +16,7 @@ enum class Downhill {
 struct LocalStart {
   SearchPoint point;
   double step = 0.1;  ///< first step, of an axis's length
-  int points = 50;    ///< asked for at most
+  int points = 50;    ///< asked for at most, as in SearchOptions
   Downhill how = Downhill::linear_models;
 };
 

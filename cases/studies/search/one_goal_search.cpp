@@ -51,7 +51,9 @@ class Search {
       return std::move(trail_);
     }
     look(std::max(static_cast<int>(first_share * options_.points), 2));
-    for (std::uint32_t i = 0; left() > 0; ++i) {
+    std::size_t before = 0;
+    for (std::uint32_t i = 0; left() > 0 && trail_.size() > before; ++i) {
+      before = i % n_rounds == 0 ? trail_.size() : 0;  // three rounds without a point: no more
       std::size_t from = 0;
       if (i > 0 && i % n_rounds == 0) {
         from = trail_.size();
@@ -64,7 +66,10 @@ class Search {
   }
 
  private:
-  int left() const { return options_.points - static_cast<int>(trail_.size()); }
+  int left() const {
+    if (trail_.size() >= static_cast<std::size_t>(most_cheap * options_.points)) return 0;
+    return options_.points - costly(trail_);
+  }
 
   void ask(std::vector<SearchPoint> points) {
     points.resize(std::min(points.size(), static_cast<std::size_t>(std::max(left(), 0))));
@@ -74,7 +79,10 @@ class Search {
   }
 
   void look(int n, std::uint32_t again = 0) {
-    ask(first_look(space_, n, options_.seed + 7919 * again));
+    const int most = std::max(most_cheap * options_.points - static_cast<int>(trail_.size()), 0);
+    const Trail part =
+        looked_at(space_, std::min(n, left()), most, options_.seed + 7919 * again, evaluate_);
+    trail_.insert(trail_.end(), part.begin(), part.end());
   }
 
   /// From the best point, as long as that helps.

@@ -77,24 +77,37 @@ class SearchRun {
   }
 
   std::vector<PointValue> values_of(const std::vector<SearchPoint>& points) {
-    std::vector<Design> designs;
-    for (const SearchPoint& point : points) designs.push_back(design_at(point));
+    std::vector<Design> worth_it;
+    std::vector<FirstGlance> glances;
+    for (const SearchPoint& point : points) {
+      Design design = design_at(point);
+      glances.push_back(glance_at(design));
+      if (!glances.back().outcome) worth_it.push_back(std::move(design));
+    }
+    const std::vector<DesignOutcome> solved = kept_.outcomes(worth_it, plan_.task());
     std::vector<PointValue> values;
-    std::size_t i = 0;
-    for (const DesignOutcome& outcome : kept_.outcomes(designs, plan_.task())) {
-      int complaints = 0;
-      if (outcome.state == DesignState::failed)
-        complaints = complaints_about(designs[i].case_text, *KeptDesigns::Borrowed(kept_));
-      values.push_back(scales_.value(outcome, complaints));
-      ++i;
+    auto next = solved.begin();
+    for (const FirstGlance& glance : glances) {
+      const bool cheap = glance.outcome.has_value();
+      values.push_back(scales_.value(cheap ? *glance.outcome : *next++, glance.off));
+      values.back().cheap = cheap;
       show(values.back());
     }
     return values;
   }
 
+  FirstGlance glance_at(const Design& design) {
+    return first_glance(plan_, design, *KeptDesigns::Borrowed(kept_));
+  }
+  /// Kept, or told without solving.
+  DesignOutcome outcome_of(const Design& design) {
+    if (auto left_out = glance_at(design).outcome) return *std::move(left_out);
+    return kept_.outcomes({design}, plan_.task()).front();
+  }
+
   void show(const PointValue& value) {
     const std::lock_guard lock(showing_);
-    ++asked_;
+    asked_ += !value.cheap;
     if (study_.how == Sampling::optimise && distance_to_allowed(value) == 0.0)
       best_ = std::min(best_.value_or(merit(value)), merit(value));
     if (!options_.progress) return;
@@ -120,8 +133,7 @@ class SearchRun {
       const auto [at, fresh] = place.emplace(design.case_text, rows.size());
       places.push_back(at->second);
       if (!fresh) continue;
-      const DesignOutcome outcome = kept_.outcomes({design}, plan_.task()).front();
-      rows.push_back({static_cast<int>(rows.size()) + 1, design.cells, outcome});
+      rows.push_back({static_cast<int>(rows.size()) + 1, design.cells, outcome_of(design)});
     }
     return places;
   }

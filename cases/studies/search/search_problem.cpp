@@ -6,7 +6,11 @@
 #include <cmath>
 
 #include "cases/read_case.h"
+#include "cases/slip_figures.h"
+#include "cases/studies/design_figures.h"
 #include "cases/studies/varied_values.h"
+#include "cases/text_table.h"
+#include "materials/words.h"
 
 namespace lodegear {
 
@@ -60,6 +64,15 @@ double size_of(std::initializer_list<std::optional<double>> sizes) {
   for (const std::optional<double>& x : sizes)
     if (x && std::abs(*x) > 1e-9) return std::abs(*x);
   return 1.0;
+}
+
+/// By how much of itself the limit is missed.
+double missed_part(const Limit& limit, double x) {
+  double missed = -1.0;
+  if (limit.at_least)
+    missed = std::max(missed, (*limit.at_least - x) / size_of({limit.at_least, x}));
+  if (limit.at_most) missed = std::max(missed, (x - *limit.at_most) / size_of({limit.at_most, x}));
+  return missed;
 }
 
 }  // namespace
@@ -118,10 +131,9 @@ Scales::Scales(const StudyPlan& plan, const DesignOutcome& base) {
   }
 }
 
-PointValue Scales::value(const DesignOutcome& outcome, int complaints) const {
-  constexpr double a_complaint = 0.1;
+PointValue Scales::value(const DesignOutcome& outcome, double off) const {
   PointValue value;
-  value.not_built = outcome.state == DesignState::failed ? 1.0 + a_complaint * complaints : 0.0;
+  value.not_built = outcome.state == DesignState::failed ? off : 0.0;
   for (const ScaledLimit& limit : limits_) {
     const auto figure = outcome.figures[limit.figure];
     if (!figure) value.not_built = std::max(value.not_built, 1.0);
@@ -139,11 +151,38 @@ PointValue Scales::value(const DesignOutcome& outcome, int complaints) const {
   return value;
 }
 
-int complaints_about(const std::string& case_text, const Catalogue& catalogue) try {
-  (void)read_case_text(case_text, "design", catalogue);
-  return 1;
+FirstGlance first_glance(const StudyPlan& plan, const Design& design,
+                         const Catalogue& catalogue) try {
+  CaseResult bare;
+  bare.input = read_case_text(design.case_text, "design", catalogue);
+  bare.clearances = gap_clearances(bare.input.gear);
+  const std::vector<std::string>& names = plan.task().figures;
+  FirstGlance glance;
+  DesignOutcome outcome{DesignState::failed, std::vector<std::optional<double>>(names.size()), {}};
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const DesignFigure& figure = *design_figure(names[i]);
+    if (figure.needs_slip || figure.needs_running || !why_no_figure(figure, bare.input).empty())
+      continue;
+    outcome.figures[i] = figure.value(bare, figure.member.value_or(Member::modulator));
+  }
+  for (const Limit& limit : plan.study().best->limits) {
+    const auto x = outcome.figures[place_in(names, limit.figure)];
+    if (!x) continue;
+    const double missed = missed_part(limit, *x);
+    glance.off += std::max(missed, 0.0);
+    if (missed <= hopeless) continue;
+    outcome.remark += (outcome.remark.empty() ? "Not solved: " : ", ") + limit.figure + " is " +
+                      significant(*x, 4) +
+                      (limit.at_least && *x < *limit.at_least
+                           ? ", wanted at least " + number_text(*limit.at_least)
+                           : ", wanted at most " + number_text(*limit.at_most));
+  }
+  if (!outcome.remark.empty()) glance.outcome = std::move(outcome);
+  return glance;
 } catch (const InputError& error) {
-  return static_cast<int>(error.complaints().size());
+  constexpr double a_complaint = 0.1;
+  DesignOutcome outcome = run_design(design.case_text, plan.task(), catalogue, {});
+  return {1.0 + a_complaint * static_cast<double>(error.complaints().size()), std::move(outcome)};
 }
 
 }  // namespace lodegear

@@ -28,8 +28,8 @@ std::vector<Goal> goals_of(const Best& best);
 class Scales {
  public:
   Scales(const StudyPlan& plan, const DesignOutcome& base);
-  /// `complaints`: how many things are wrong with a design that failed.
-  PointValue value(const DesignOutcome& outcome, int complaints) const;
+  /// `off`: how far a design that failed is from one that can be built.
+  PointValue value(const DesignOutcome& outcome, double off) const;
 
  private:
   struct ScaledGoal {
@@ -45,7 +45,14 @@ class Scales {
   std::vector<ScaledLimit> limits_;
 };
 
-/// How many things are wrong with a case; 1 if it can be read.
-int complaints_about(const std::string& case_text, const Catalogue& catalogue);
+/// What can be said of a design before it is solved.
+struct FirstGlance {
+  double off = 1.0;  ///< how far from being built and worth it, by complaints and missed limits
+  /// Of a design that cannot be built, or misses a limit on size, mass or clearance by more than
+  /// `hopeless`, which no solution would mend: failed, with the figures that need none.
+  std::optional<DesignOutcome> outcome;
+};
+FirstGlance first_glance(const StudyPlan& plan, const Design& design, const Catalogue& catalogue);
+inline constexpr double hopeless = 0.1;  // of the limit; nearer designs show the search its way
 
 }  // namespace lodegear

@@ -48,6 +48,32 @@ std::vector<SearchPoint> first_look(const SearchSpace& space, int n, std::uint32
   return points;
 }
 
+int costly(const Trail& trail) {
+  return static_cast<int>(std::count_if(trail.begin(), trail.end(),
+                                        [](const AskedPoint& p) { return !p.value.cheap; }));
+}
+
+Trail looked_at(const SearchSpace& space, int n, int most, std::uint32_t seed,
+                const Evaluate& evaluate) {
+  constexpr std::uint32_t most_times = 8;
+  Trail trail;
+  for (std::uint32_t i = 0; i < most_times && costly(trail) < n; ++i) {
+    const int asked = static_cast<int>(trail.size());
+    std::vector<SearchPoint> points = first_look(space, n, seed + 104729 * i);
+    points.resize(static_cast<std::size_t>(std::clamp(most - asked, 0, n)));
+    // In parts, so that hardly more than n are worked on.
+    const auto part = static_cast<std::size_t>(std::max(n - costly(trail), 1));
+    for (std::size_t from = 0; from < points.size() && costly(trail) < n; from += part) {
+      const std::vector<SearchPoint> some(
+          points.begin() + static_cast<long>(from),
+          points.begin() + static_cast<long>(std::min(from + part, points.size())));
+      const std::vector<PointValue> values = evaluate(some);
+      for (std::size_t k = 0; k < some.size(); ++k) trail.push_back({some[k], values[k]});
+    }
+  }
+  return trail;
+}
+
 long combinations(const SearchSpace& space, long most) {
   long n = 1;
   for (const Axis& axis : space) n = std::min(n * axis.choices, most + 1);

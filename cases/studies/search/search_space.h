@@ -21,6 +21,7 @@ struct PointValue {
   std::vector<double> goals;   ///< each is to be small; of the order of 1. Empty if not built
   std::vector<double> misses;  ///< one a limit; 0 or less: kept, else by how much it is missed
   double not_built = 0.0;      ///< 0: there is a solution, else how far from one
+  bool cheap = false;          ///< told without work; does not count
 };
 
 /// 0 if the point is built and keeps all limits. What is not built is further off than any that is.
@@ -43,11 +44,15 @@ using Trail = std::vector<AskedPoint>;
 using Evaluate = std::function<std::vector<PointValue>(const std::vector<SearchPoint>&)>;
 
 struct SearchOptions {
-  int points = 100;  ///< asked for at most
+  int points =
+      100;  ///< asked for at most that are not cheap, and `most_cheap` times as many in all
   std::uint32_t seed = 1;
   int threads = 1;                   ///< of searches that run side by side; changes no bit
   std::vector<SearchPoint> known{};  ///< points that are known to be sensible, asked for first
 };
+
+/// So many points are asked for at most, however cheap, for each that may be asked for.
+inline constexpr int most_cheap = 20;
 
 /// Latin hypercube over all axes.
 std::vector<SearchPoint> first_look(const SearchSpace& space, int n, std::uint32_t seed);
@@ -57,5 +62,12 @@ long combinations(const SearchSpace& space, long most);
 std::vector<SearchPoint> all_combinations(const SearchSpace& space);
 /// `point` with one choice exchanged: the next ones of an ordered axis, else every other one.
 std::vector<SearchPoint> neighbours(const SearchSpace& space, const SearchPoint& point);
+
+/// As many points of Latin hypercubes until `n` of them were not cheap, and what they are worth;
+/// at most `most` points.
+Trail looked_at(const SearchSpace& space, int n, int most, std::uint32_t seed,
+                const Evaluate& evaluate);
+/// Points that are not cheap.
+int costly(const Trail& trail);
 
 }  // namespace lodegear

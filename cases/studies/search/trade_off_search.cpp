@@ -96,6 +96,16 @@ int population_size(int points) {
   return std::max(8, (wanted + 2) / 4 * 4);
 }
 
+/// Of the first look those that are allowed, then the nearest to it, in the order asked for.
+Trail nearest_to_good(const Trail& trail, std::size_t n) {
+  Trail some = trail;
+  std::stable_sort(some.begin(), some.end(), [](const AskedPoint& a, const AskedPoint& b) {
+    return distance_to_allowed(a.value) < distance_to_allowed(b.value);
+  });
+  some.resize(std::min(n, some.size()));
+  return some;
+}
+
 }  // namespace
 
 Trail trade_off_search(const SearchSpace& space, std::size_t n_goals, const SearchOptions& options,
@@ -110,15 +120,16 @@ Trail trade_off_search(const SearchSpace& space, std::size_t n_goals, const Sear
     return std::move(shared.trail);
   }
   const int size = population_size(options.points);
-  std::vector<SearchPoint> first = options.known;
-  for (SearchPoint& point : first_look(space, size, options.seed)) first.push_back(point);
-  first.resize(static_cast<std::size_t>(std::min(size, std::max(options.points, 1))));
-  const std::vector<vector_double> values = shared.ask(first);
-  const int generations = (options.points - size) / size;
-  if (generations < 1) return std::move(shared.trail);
+  shared.ask(options.known);
+  const Trail look =
+      looked_at(space, std::min(size, options.points), most_cheap * size, options.seed, evaluate);
+  shared.trail.insert(shared.trail.end(), look.begin(), look.end());
+  const int generations = (options.points - costly(shared.trail)) / size;
+  if (generations < 1 || shared.trail.size() < static_cast<std::size_t>(size))
+    return std::move(shared.trail);
   pagmo::population population(pagmo::problem(Problem{&shared}), 0u, options.seed);
-  for (std::size_t i = 0; i < first.size(); ++i)
-    population.push_back(shared.vector_of(first[i]), values[i]);
+  for (const AskedPoint& asked : nearest_to_good(shared.trail, static_cast<std::size_t>(size)))
+    population.push_back(shared.vector_of(asked.point), shared.fitness_of(asked.value));
   pagmo::nsga2 search(static_cast<unsigned>(generations), 0.95, 10.0, 0.1, 20.0, options.seed);
   search.set_bfe(pagmo::bfe(Generation{&shared}));
   search.evolve(population);
