@@ -106,8 +106,8 @@ std::vector<DesignFigure> all_figures() {
   per_member("stiffness", "Nm_per_deg", "N·m/°", false, stiffness_of);
   per_member("cogging", "percent", "%", true, cogging);
   per_member("ripple", "percent", "%", true, ripple_under_load);
-  all.push_back({"magnet_mass_kg", "kg", false, false, false, {}, magnet_mass});
-  all.push_back({"steel_mass_kg", "kg", false, false, false, {}, steel_mass});
+  all.push_back({"magnet_mass_kg", "kg", false, false, false, {}, magnet_mass, true});
+  all.push_back({"steel_mass_kg", "kg", false, false, false, {}, steel_mass, true});
   all.push_back({"outer_diameter_mm", "mm", false, false, false, {}, diameter});
   all.push_back({"inner_clearance_mm", "mm", false, false, false, {}, inner_clearance});
   all.push_back({"outer_clearance_mm", "mm", false, false, false, {}, outer_clearance});

@@ -35,6 +35,7 @@ struct DesignFigure {
   std::optional<Member> member;
   /// None where the result does not hold it.
   std::optional<double> (*value)(const CaseResult& result, Member member) = nullptr;
+  bool needs_mesh = false;  ///< of those that need no solution: more than the drawing
 };
 
 /// Null if there is none of that name.

@@ -248,9 +248,10 @@ void read_trade_off(TableReader& table, Best& best) {
   read_goals(table, "maximise", goals);
   read_goals(table, "minimise", goals);
   if (goals.size() < 2 || goals.size() > 3) {
-    table.complain("", "has " + std::to_string(goals.size()) +
-                           " goals; a trade-off is between two or three figures, behind maximise "
-                           "and minimise.");
+    table.complain("", "tells " + std::to_string(goals.size()) +
+                           (goals.size() == 1 ? " goal" : " goals") +
+                           "; a trade-off is between two or three figures, behind maximise and "
+                           "minimise.");
     return;
   }
   best.figure = goals.front().figure;

@@ -46,6 +46,8 @@ const std::vector<Door> doors = {
     {"cases/hdf5_writer\\.h",
      {"cases/hdf5_writer.cpp", "cases/result_file.cpp", "cases/studies/study_hdf5.cpp"}},
     {"boost/.*", {"cases/studies/points.cpp"}},
+    {"nlopt\\.h.*", {"cases/studies/search/local_search.cpp"}},
+    {"pagmo/.*", {"cases/studies/search/trade_off_search.cpp"}},
     {"(toml\\+\\+|toml\\.hpp).*", {"materials/toml_file.cpp"}},
     {"png\\.h", {"tools/pictures/png_file.cpp"}},
     {"CLI/.*", {"tools/commands.h", "tools/suggestions.h"}},

@@ -76,25 +76,46 @@ void KeptDesigns::keep(const std::string& key, const Design& design, const Desig
                 std::chrono::duration_cast<std::chrono::seconds>(now).count()});
 }
 
-DesignOutcome KeptDesigns::outcome(const Design& design, const DesignTask& task) {
+DesignOutcome KeptDesigns::solved(const std::string& key, const Design& design,
+                                  const DesignTask& task) {
   using Clock = std::chrono::steady_clock;
+  hold_to_one_thread();
+  const auto begun = Clock::now();
+  const Borrowed catalogue(*this);
+  DesignOutcome outcome = run_design(design.case_text, task, *catalogue, options_.stop_asked);
+  keep(key, design, outcome, std::chrono::duration<double>(Clock::now() - begun).count());
+  return outcome;
+}
+
+DesignOutcome KeptDesigns::outcome(const Design& design, const DesignTask& task) {
   const std::string key = key_of(design, task);
   {
-    const std::lock_guard lock(state_);
+    std::unique_lock lock(state_);
+    released_.wait(lock, [&] { return !in_work_.contains(key); });
     if (const auto known = known_.find(key); known != known_.end()) return known->second;
+    in_work_.insert(key);
   }
-  auto outcome = kept(key, design);
-  const bool found = outcome.has_value();
-  if (!found) {
-    hold_to_one_thread();
-    const auto begun = Clock::now();
-    const Borrowed catalogue(*this);
-    outcome = run_design(design.case_text, task, *catalogue, options_.stop_asked);
-    keep(key, design, *outcome, std::chrono::duration<double>(Clock::now() - begun).count());
+  try {
+    auto outcome = kept(key, design);
+    const bool found = outcome.has_value();
+    if (!found) outcome = solved(key, design, task);
+    {
+      const std::lock_guard lock(state_);
+      known_.emplace(key, *outcome);
+      found_ += found;
+    }
+    release(key);
+    return *outcome;
+  } catch (...) {
+    release(key);
+    throw;
   }
+}
+
+void KeptDesigns::release(const std::string& key) {
   const std::lock_guard lock(state_);
-  found_ += known_.emplace(key, *outcome).second && found;
-  return *outcome;
+  in_work_.erase(key);
+  released_.notify_all();
 }
 
 std::vector<DesignOutcome> KeptDesigns::outcomes(const std::vector<Design>& designs,

@@ -1,9 +1,11 @@
 // cases/studies/search/kept_designs.h — designs that are solved once and kept for good.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
+#include <condition_variable>
 #include <filesystem>
 #include <functional>
 #include <map>
+#include <memory>
 #include <mutex>
 #include <set>
 #include <string>
@@ -53,6 +55,8 @@ class KeptDesigns {
  private:
   std::string key_of(const Design& design, const DesignTask& task) const;
   DesignOutcome outcome(const Design& design, const DesignTask& task);
+  DesignOutcome solved(const std::string& key, const Design& design, const DesignTask& task);
+  void release(const std::string& key);
   std::optional<DesignOutcome> kept(const std::string& key, const Design& design);
   void keep(const std::string& key, const Design& design, const DesignOutcome& outcome,
             double seconds);
@@ -66,6 +70,8 @@ class KeptDesigns {
   mutable std::mutex state_;  // all that follows, and the journal
   std::set<std::string> told_;
   std::map<std::string, DesignOutcome> known_;
+  std::set<std::string> in_work_;  // so that no two threads solve the same
+  std::condition_variable released_;
   std::vector<std::unique_ptr<Catalogue>> free_catalogues_;
   int found_ = 0;
   int writes_ = 0;

@@ -161,7 +161,8 @@ FirstGlance first_glance(const StudyPlan& plan, const Design& design,
   DesignOutcome outcome{DesignState::failed, std::vector<std::optional<double>>(names.size()), {}};
   for (std::size_t i = 0; i < names.size(); ++i) {
     const DesignFigure& figure = *design_figure(names[i]);
-    if (figure.needs_slip || figure.needs_running || !why_no_figure(figure, bare.input).empty())
+    if (figure.needs_slip || figure.needs_running || figure.needs_mesh ||
+        !why_no_figure(figure, bare.input).empty())
       continue;
     outcome.figures[i] = figure.value(bare, figure.member.value_or(Member::modulator));
   }

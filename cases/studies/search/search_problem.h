@@ -48,7 +48,7 @@ class Scales {
 /// What can be said of a design before it is solved.
 struct FirstGlance {
   double off = 1.0;  ///< how far from being built and worth it, by complaints and missed limits
-  /// Of a design that cannot be built, or misses a limit on size, mass or clearance by more than
+  /// Of a design that cannot be built, or misses a limit on size or clearance by more than
   /// `hopeless`, which no solution would mend: failed, with the figures that need none.
   std::optional<DesignOutcome> outcome;
 };

@@ -6,8 +6,10 @@
 
 #include "cases/sha256.h"
 #include "cases/staged_files.h"
+#include "cases/studies/search/local_search.h"
 #include "cases/studies/search/search_problem.h"
 #include "cases/studies/search/search_table.h"
+#include "cases/studies/search/trade_off_search.h"
 #include "cases/studies/study_summary.h"
 
 namespace lodegear {
@@ -76,6 +78,7 @@ std::string search_summary_json(const SearchTable& table,
   if (table.all.study.how == Sampling::trade_off) json["best"] = nullptr;  // there is not one
   json["search"] = {{"asked_for_at_most", table.all.study.designs},
                     {"goals", goals},
+                    {"versions", {{"NLopt", nlopt_version()}, {"pagmo", pagmo_version()}}},
                     {table.all.study.how == Sampling::optimise ? "best" : "front", chosen}};
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
