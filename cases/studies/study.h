@@ -54,8 +54,8 @@ namespace lodegear {
 //   reversed_chance_percent       chance that a magnet sits the wrong way round. Default 0
 //
 // [best]                   which design is the best; without the table none is
-//   maximise, minimise     a figure; one of the two. With "trade-off" two or three figures: a text or
-//                          a list of texts behind either word or both
+//   maximise, minimise     a figure; one of the two. With "trade-off" two or three figures: a text
+//                          or a list of texts behind either word or both
 // [[best.limit]]           what a design must keep to be considered
 //   figure
 //   at_least, at_most

@@ -68,6 +68,7 @@ StudyStatus study_status(const fs::path& folder) {
     StudyStatus status = search_status(folder, study);
     tell_who_works(folder, status);
     status.written = results_are_written(folder, study.record);
+    if (status.written) status.designs = status.designs_done;  // some were asked for twice
     if (const auto designs_a_second = pace(read_journals(folder).lines))
       status.seconds_left = std::max(0, status.designs - status.designs_done) / *designs_a_second;
     return status;

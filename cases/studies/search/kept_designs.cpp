@@ -29,6 +29,7 @@ KeptDesigns::KeptDesigns(const StudyPlan& plan, const Catalogue& catalogue, cons
       options_(options),
       base_hash_(plan.base_hash()),
       n_figures_(plan.task().figures.size()),
+      task_(plan.task()),
       journal_(folder, "journal") {
   const Journals journals = read_journals(folder);
   for (const JournalLine& line : journals.lines)
@@ -60,15 +61,15 @@ std::optional<DesignOutcome> KeptDesigns::kept(const std::string& key, const Des
   return std::nullopt;
 }
 
-void KeptDesigns::keep(const std::string& key, const Design& design, const DesignOutcome& outcome,
-                       double seconds) {
+void KeptDesigns::keep(const std::string& key, int number, const Design& design,
+                       const DesignOutcome& outcome, double seconds) {
   const std::string name = kept_name(base_hash_, key);
   std::string mark;
   {
     const std::lock_guard lock(state_);
     mark = std::to_string(++writes_);
   }
-  const std::string text = block_text(key, {{1, design.cells, outcome}});
+  const std::string text = block_text(key, {{number, design.cells, outcome}});
   write_whole_file(folder_ / study_files::blocks / name, text, mark);
   const auto now = std::chrono::system_clock::now().time_since_epoch();
   const std::lock_guard lock(state_);
@@ -83,7 +84,9 @@ DesignOutcome KeptDesigns::solved(const std::string& key, const Design& design,
   const auto begun = Clock::now();
   const Borrowed catalogue(*this);
   DesignOutcome outcome = run_design(design.case_text, task, *catalogue, options_.stop_asked);
-  keep(key, design, outcome, std::chrono::duration<double>(Clock::now() - begun).count());
+  const bool as_asked = task.level == task_.level && task.whole_curves == task_.whole_curves;
+  keep(key, as_asked ? 1 : 2, design, outcome,
+       std::chrono::duration<double>(Clock::now() - begun).count());
   return outcome;
 }
 

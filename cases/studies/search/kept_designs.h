@@ -19,7 +19,8 @@ namespace lodegear {
 // Each solved design goes into a file of its own in blocks/ (written under another name, brought to
 // the disk, renamed) and a line into the journal. The file is named by the SHA-256 of the design's
 // case text together with all else that decides about the outcome, and ends with that of its
-// content. A search that is started again asks for the same designs and finds them here.
+// content. Its row has number 1, or 2 if it was solved otherwise than the search asks. A search
+// that is started again asks for the same designs and finds them here.
 
 /// "0123abcd-0123456789abcdef.jsonl"; the first half is of the base case, the figures and the
 /// versions, the same for all designs of a search.
@@ -58,7 +59,7 @@ class KeptDesigns {
   DesignOutcome solved(const std::string& key, const Design& design, const DesignTask& task);
   void release(const std::string& key);
   std::optional<DesignOutcome> kept(const std::string& key, const Design& design);
-  void keep(const std::string& key, const Design& design, const DesignOutcome& outcome,
+  void keep(const std::string& key, int number, const Design& design, const DesignOutcome& outcome,
             double seconds);
 
   const Catalogue& catalogue_;
@@ -66,6 +67,7 @@ class KeptDesigns {
   const StudyOptions& options_;
   const std::string base_hash_;
   const std::size_t n_figures_;
+  const DesignTask task_;
   Journal journal_;
   mutable std::mutex state_;  // all that follows, and the journal
   std::set<std::string> told_;

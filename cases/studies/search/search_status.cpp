@@ -39,7 +39,7 @@ StudyStatus search_status(const fs::path& folder, const StudyInFolder& study) {
                  study.record.figures);
   for (const std::string& name : names) {
     const auto row = row_in(folder / study_files::blocks / name, study.record);
-    if (!row) continue;  // of the base case, or damaged
+    if (!row || row->number != 1) continue;  // the base case, damaged, or on a finer mesh
     ++status.designs_done;
     status.failed += row->outcome.state == DesignState::failed;
     best.look_at(*row);

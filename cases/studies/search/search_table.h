@@ -25,8 +25,8 @@ namespace search_files {
 inline constexpr const char *best = "best.toml", *front_csv = "front.csv", *front = "front";
 }
 
-/// What keeps the best, or another row, from being better still: "slip_torque_modulator_Nm at its
-/// limit, at least 45", "sun.magnets.thickness_mm at the end of its range, 3".
+/// What keeps the best, or another row, from being better still: "slip_torque_modulator_Nm (at
+/// least 45)", "sun.magnets.thickness_mm (range ends at 3)".
 std::vector<std::string> where_it_ends(const SearchTable& table, const DesignRow& row);
 
 /// Limits that a row does not keep, in words: "slip_torque_modulator_Nm 44.9, at least 45".

@@ -36,12 +36,13 @@ std::string cell_or_dash(const std::optional<double>& x) { return x ? significan
 
 std::string short_cell(const std::string& cell) {
   const auto x = number_in(cell);
-  return x ? significant(*x, 5) : cell;
+  return x ? number_text(*x) : cell;
 }
 
 std::string change(const std::optional<double>& from, const std::optional<double>& to) {
   if (!from || !to || *from == 0.0) return "-";
   const double percent = 100 * (*to / *from - 1.0);
+  if (std::abs(percent) < 0.05) return "0 %";
   return (percent > 0.0 ? "+" : "") + rounded_text(percent, 1) + " %";
 }
 
@@ -69,7 +70,7 @@ std::string failures(const SearchTable& table) {
   if (reasons.empty()) return {};
   const auto most = std::max_element(reasons.begin(), reasons.end(),
                                      [](auto& a, auto& b) { return a.second < b.second; });
-  return wrapped("for example: " + most->first, "  ", line_width) + "\n";
+  return wrapped("for example: " + most->first, "  ", line_width);
 }
 
 std::string goals_text(const SearchTable& table) {
@@ -116,7 +117,7 @@ std::string values_text(const SearchTable& table) {
 
 std::string sentences(const std::string& first, const std::vector<std::string>& all) {
   if (all.empty()) return {};
-  return wrapped(first + listed(all, "; ") + ".", "", line_width) + "\n";
+  return wrapped(first + listed(all, " and ") + ".", "", line_width);
 }
 
 std::string best_text(const SearchTable& table) {
@@ -177,9 +178,9 @@ std::vector<std::string> where_it_ends(const SearchTable& table, const DesignRow
     const auto x = figure_of(row, table.all.record.figures, limit.figure);
     if (!x) continue;
     if (limit.at_least && *x - *limit.at_least <= at_limit * std::abs(*limit.at_least))
-      ends.push_back(limit.figure + " at its limit, at least " + number_text(*limit.at_least));
+      ends.push_back(limit.figure + " (at least " + number_text(*limit.at_least) + ")");
     if (limit.at_most && *limit.at_most - *x <= at_limit * std::abs(*limit.at_most))
-      ends.push_back(limit.figure + " at its limit, at most " + number_text(*limit.at_most));
+      ends.push_back(limit.figure + " (at most " + number_text(*limit.at_most) + ")");
   }
   for (std::size_t i = 0; i < study.vary.size(); ++i) {
     const Variation& v = study.vary[i];
@@ -190,7 +191,7 @@ std::vector<std::string> where_it_ends(const SearchTable& table, const DesignRow
     if (high <= low) continue;
     for (const double end : {low, high})
       if (std::abs(*x - end) <= at_end * (high - low))
-        ends.push_back(v.key + " at the end of its range, " + number_text(end));
+        ends.push_back(v.key + " (range ends at " + number_text(end) + ")");
   }
   return ends;
 }
