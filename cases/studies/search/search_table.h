@@ -22,7 +22,7 @@ struct SearchTable {
 };
 
 namespace search_files {
-inline constexpr const char *best = "best.toml", *front_csv = "front.csv", *front = "front";
+inline constexpr const char *best = "best.toml", *front_csv = "front.csv", *of_front = "design-";
 }
 
 /// What keeps the best, or another row, from being better still: "slip_torque_modulator_Nm (at
@@ -36,8 +36,8 @@ std::string search_summary_json(const SearchTable& table,
                                 const std::vector<std::pair<std::string, std::string>>& files);
 std::string search_summary_text(const SearchTable& table);
 
-/// Writes study.csv, study.h5, study_summary.json and best.toml, or front.csv and front/*.toml; all
-/// or none. Returns the names. Throws WriteError.
+/// Writes study.csv, study.h5, study_summary.json and best.toml, or front.csv and a case file for
+/// each design of the front; all or none. Returns the names. Throws WriteError.
 std::vector<std::string> write_search_results(const std::filesystem::path& folder,
                                               const SearchTable& table);
 
