@@ -79,8 +79,7 @@ class Run {
   }
 
   bool is_used_up() const {
-    const int asked = static_cast<int>(trail_.size());
-    return costly(trail_) >= start_.points || asked >= most_cheap * start_.points;
+    return costly(trail_) >= start_.points || static_cast<int>(trail_.size()) >= start_.most;
   }
 
   static double goal(const std::vector<double>& x, std::vector<double>&, void* run) {

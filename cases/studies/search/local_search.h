@@ -18,6 +18,7 @@ struct LocalStart {
   double step = 0.1;  ///< first step, of an axis's length
   int points = 50;    ///< asked for at most, as in SearchOptions
   Downhill how = Downhill::linear_models;
+  int most = 1000;  ///< asked for at most, cheap ones counted
 };
 
 /// Changes the continuous axes only and asks for one point after the other. The same start gives

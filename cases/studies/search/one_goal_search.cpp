@@ -66,10 +66,11 @@ class Search {
   }
 
  private:
-  int left() const {
-    if (trail_.size() >= static_cast<std::size_t>(most_cheap * options_.points)) return 0;
-    return options_.points - costly(trail_);
+  /// Cheap ones counted.
+  int all_left() const {
+    return std::max(most_cheap * options_.points - static_cast<int>(trail_.size()), 0);
   }
+  int left() const { return std::min(options_.points - costly(trail_), all_left()); }
 
   void ask(std::vector<SearchPoint> points) {
     points.resize(std::min(points.size(), static_cast<std::size_t>(std::max(left(), 0))));
@@ -79,9 +80,8 @@ class Search {
   }
 
   void look(int n, std::uint32_t again = 0) {
-    const int most = std::max(most_cheap * options_.points - static_cast<int>(trail_.size()), 0);
     const Trail part =
-        looked_at(space_, std::min(n, left()), most, options_.seed + 7919 * again, evaluate_);
+        looked_at(space_, std::min(n, left()), all_left(), options_.seed + 7919 * again, evaluate_);
     trail_.insert(trail_.end(), part.begin(), part.end());
   }
 
@@ -126,7 +126,8 @@ class Search {
         std::clamp<std::size_t>(static_cast<std::size_t>(all / enough), 1, round.starts);
     std::vector<LocalStart> jobs;
     for (SearchPoint& point : starts(most, from))
-      jobs.push_back({std::move(point), round.step, all / static_cast<int>(most), round.how});
+      jobs.push_back({std::move(point), round.step, all / static_cast<int>(most), round.how,
+                      all_left() / static_cast<int>(most)});
     for (const Trail& part : side_by_side(jobs))
       trail_.insert(trail_.end(), part.begin(), part.end());
   }
