@@ -34,7 +34,8 @@ Files that were edited since are not overwritten without --force.
 Example:
   lodegear draw my_gear.toml --out my_gear_drawings --kerf-mm 0.15
 
-Exit codes: 0 good, 2 the input is wrong, 4 cannot write, 130 stopped by Ctrl-C.)";
+Exit codes: 0 good, 2 the input is wrong, 3 a position has no solution (--no-field draws all the
+same), 4 cannot write, 130 stopped by Ctrl-C.)";
 
 struct DrawRequest {
   CaseOptions options;
@@ -117,6 +118,9 @@ int run(const DrawRequest& request) {
   std::vector<std::string> names;
   for (const auto& [name, bytes] : files) names.push_back(name);
   std::cout << "Written to " << request.out.string() << ": " << listed(names, " and ") << "\n";
+  if (!request.no_field && !is_whole_gear(c))
+    std::cout
+        << "No bench sheet: it needs sun, modulator and ring, and slip and running computed.\n";
   return exit_good;
 }
 

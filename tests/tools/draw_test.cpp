@@ -78,3 +78,27 @@ TEST_CASE("draw: the bench sheet tells what hangs on the arm at slip", "[tools][
   CHECK_THAT(sheet, Contains("Held ring, input sun, output modulator"));
   CHECK_THAT(sheet, Contains("inner gap"));
 }
+
+TEST_CASE("draw: a rotor alone gets its drawings and is told why there is no bench sheet",
+          "[tools][draw]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", R"(name = "alone"
+[gear]
+sun_pole_pairs = 2
+stack_length_mm = 20
+[sun.magnets]
+grade = "N42"
+inner_radius_mm = 10
+outer_radius_mm = 14
+[[sun.odd_magnet]]
+index = 1
+missing = true
+)");
+  const Outcome run = program("draw " + file + " --out " + (scratch / "d"));
+  INFO(run.err);
+  CHECK(run.exit_code == 0);
+  CHECK_THAT(run.out, Contains("No bench sheet"));
+  CHECK(!std::filesystem::exists(scratch / "d/lamination.dxf"));
+  CHECK_THAT(text_of_file(scratch / "d/placement.txt"), Contains("Magnet 2 is given as missing"));
+  CHECK_THAT(text_of_file(scratch / "d/parts.csv"), Contains("north out\",N42,2,"));
+}

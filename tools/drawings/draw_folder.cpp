@@ -72,6 +72,11 @@ void check_contents(const fs::path& folder, const Case& c) {
                        in_quotes(earlier->case_name) + "; this one is " + in_quotes(c.name) + ".");
 }
 
+bool is_among(const Files& files, const std::string& name) {
+  return std::any_of(files.begin(), files.end(),
+                     [&name](const auto& file) { return file.first == name; });
+}
+
 std::string list_of(const Files& files, const Case& c) {
   Json list = {{"program", "lodegear"},
                {"version", lodegear_version()},
@@ -101,12 +106,9 @@ void write_drawings(const Files& files, const Case& c, const fs::path& folder, b
   for (const auto& [name, bytes] : files) staged.add(name, bytes);
   staged.add(list_name, list_of(files, c));
   if (earlier)
-    for (const auto& [name, sum] : earlier->sha256) {
-      const bool again = std::any_of(files.begin(), files.end(),
-                                     [&](const auto& file) { return file.first == name; });
+    for (const auto& [name, sum] : earlier->sha256)
       // Even with --force an edited file that has no successor stays.
-      if (!again && sha256(file_text(folder / name)) == sum) staged.remove(name);
-    }
+      if (!is_among(files, name) && sha256(file_text(folder / name)) == sum) staged.remove(name);
   staged.commit();
 }
 
