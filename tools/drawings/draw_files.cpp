@@ -4,6 +4,7 @@
 
 #include "tools/drawings/carrier_files.h"
 #include "tools/drawings/cut_files.h"
+#include "tools/drawings/iron_sheet.h"
 #include "tools/drawings/nested_sheet.h"
 #include "tools/drawings/parts_list.h"
 #include "tools/drawings/placement_chart.h"
@@ -19,6 +20,7 @@ Files drawing_files(const Case& c, const DrawOptions& options) {
   Files files;
   append(files, cut_files(c.gear, options));
   append(files, dimensioned_files(c));
+  append(files, iron_files(c));
   append(files, sheet_files(c, options));
   append(files, carrier_files(c, options));
   append(files, placement_files(c.gear, c.name));
