@@ -34,10 +34,12 @@ struct StudyRequest {
 
 constexpr const char* help =
     R"(Reads a study: a base case, keys of it that vary, how (list, grid, Sobol, Latin hypercube,
-random) and which figures are wanted. cases/studies/study.h lists the keys. Into the folder go
+random, or a search: optimise, trade-off) and which figures are wanted. cases/studies/study.h lists
+the keys. Into the folder go
   study.csv           a design a line: what was varied, figures, and why a design failed
   study_summary.json  best designs, percentiles, which parameter matters
   study.h5            the same as study.csv for programs (HDF5)
+  best.toml           of a search: the best as a case file; of a trade-off front.csv and design-*.toml
   blocks/, journal*   what is finished; kept, so that nothing is computed twice
 
 Run the same command again after whatever happened: only what is missing is done, and the results
