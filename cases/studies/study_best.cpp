@@ -3,6 +3,7 @@
 #include "cases/studies/study_best.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "cases/studies/design_figures.h"
 #include "cases/text_table.h"
@@ -16,13 +17,18 @@ std::optional<double> figure_of(const DesignRow& row, const std::vector<std::str
   return row.outcome.figures[static_cast<std::size_t>(found - figures.begin())];
 }
 
+bool keeps(const Limit& limit, double figure) {
+  constexpr double last_digits = 1e-9;
+  return (!limit.at_least || figure >= *limit.at_least - last_digits * std::abs(*limit.at_least)) &&
+         (!limit.at_most || figure <= *limit.at_most + last_digits * std::abs(*limit.at_most));
+}
+
 bool keeps_limits(const DesignRow& row, const std::vector<std::string>& figures, const Best& best) {
   if (row.outcome.state == DesignState::failed || !figure_of(row, figures, best.figure))
     return false;
   return std::all_of(best.limits.begin(), best.limits.end(), [&](const Limit& limit) {
     const auto value = figure_of(row, figures, limit.figure);
-    return value && (!limit.at_least || *value >= *limit.at_least) &&
-           (!limit.at_most || *value <= *limit.at_most);
+    return value && keeps(limit, *value);
   });
 }
 

@@ -14,6 +14,9 @@ namespace lodegear {
 std::optional<double> figure_of(const DesignRow& row, const std::vector<std::string>& figures,
                                 const std::string& name);
 
+/// Whether a figure keeps a limit, but for the last digits: 1.2 mm between two radii is not 1.2.
+bool keeps(const Limit& limit, double figure);
+
 /// Whether the design was solved and keeps every limit. A figure that is missing keeps none.
 bool keeps_limits(const DesignRow& row, const std::vector<std::string>& figures, const Best& best);
 

@@ -59,6 +59,9 @@ std::size_t place_in(const std::vector<std::string>& figures, const std::string&
                                   figures.begin());
 }
 
+/// Without the last digits, in which equal masses and clearances differ.
+double told(double x) { return std::round(x * 1e9) / 1e9; }
+
 /// The first of these that is a size to measure by.
 double size_of(std::initializer_list<std::optional<double>> sizes) {
   for (const std::optional<double>& x : sizes)
@@ -138,14 +141,14 @@ PointValue Scales::value(const DesignOutcome& outcome, double off) const {
     const auto figure = outcome.figures[limit.figure];
     if (!figure) value.not_built = std::max(value.not_built, 1.0);
     if (limit.at_least)
-      value.misses.push_back(figure ? (*limit.at_least - *figure) / limit.scale : 1.0);
+      value.misses.push_back(figure ? told((*limit.at_least - *figure) / limit.scale) : 1.0);
     if (limit.at_most)
-      value.misses.push_back(figure ? (*figure - *limit.at_most) / limit.scale : 1.0);
+      value.misses.push_back(figure ? told((*figure - *limit.at_most) / limit.scale) : 1.0);
   }
   for (const ScaledGoal& goal : goals_) {
     const auto figure = outcome.figures[goal.figure];
     if (!figure) value.not_built = std::max(value.not_built, 1.0);
-    value.goals.push_back(figure ? *figure * goal.factor : 0.0);
+    value.goals.push_back(figure ? told(*figure * goal.factor) : 0.0);
   }
   if (value.not_built > 0.0) value.goals.clear();
   return value;

@@ -200,6 +200,7 @@ std::vector<std::string> missed_limits(const SearchTable& table, const DesignRow
   std::vector<std::string> missed;
   for (const Limit& limit : table.all.study.best->limits) {
     const auto x = figure_of(row, table.all.record.figures, limit.figure);
+    if (x && keeps(limit, *x)) continue;
     const std::string is = limit.figure + " is " + (x ? significant(*x, 6) : "not known");
     if (limit.at_least && (!x || *x < *limit.at_least))
       missed.push_back(is + ", wanted at least " + number_text(*limit.at_least));

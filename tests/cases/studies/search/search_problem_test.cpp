@@ -117,6 +117,10 @@ TEST_CASE(
   CHECK(heavy.misses[0] == Approx(0.25));
   CHECK(heavy.misses[1] == Approx(0.1));
   CHECK(merit(heavy) > merit(good));
+  // The last digits of masses and clearances are noise: no reason to prefer one or to leave it out.
+  const PointValue noisy = scales.value(with(3.0, 0.2 + 1e-15, 0.95 - 1e-15), 1.0);
+  CHECK(distance_to_allowed(noisy) == 0.0);
+  CHECK_FALSE(dominates(scales.value(with(3.0, 0.2, 0.95), 1.0), noisy));
   DesignOutcome failed = with(9.0, 0.1, 1.0);
   failed.state = DesignState::failed;
   CHECK(merit(scales.value(failed, 1.2)) > merit(scales.value(failed, 1.1)));
