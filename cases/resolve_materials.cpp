@@ -178,7 +178,8 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
   const InlineMaterials own = read_inline_materials(root, document, catalogue);
   Resolver resolve(own, catalogue, document, log, into);
   Gear& gear = into.gear;
-  if (gear.sun) resolve_rotor(resolve, *gear.sun, "sun", in_file.sun_temperature, in_file.sun_remanence);
+  if (gear.sun)
+    resolve_rotor(resolve, *gear.sun, "sun", in_file.sun_temperature, in_file.sun_remanence);
   if (gear.modulator)
     gear.modulator->stacking_factor =
         resolve.steel(gear.modulator->material, "modulator.material", in_file.stacking_factor,
@@ -189,7 +190,8 @@ void resolve_materials(TableReader& root, const TomlDocument& document, const Ge
     resolve.carrier(build.carrier_names[m],
                     std::string("build.") + name_of(static_cast<Member>(m)) + "_carrier",
                     build.carriers[m]);
-  if (gear.ring) resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature, in_file.ring_remanence);
+  if (gear.ring)
+    resolve_rotor(resolve, *gear.ring, "ring", in_file.ring_temperature, in_file.ring_remanence);
   for (std::size_t i = 0; i < gear.sleeves.size(); ++i)
     resolve.other(gear.sleeves[i].material, "sleeve[" + std::to_string(i + 1) + "].material");
 }
