@@ -23,7 +23,7 @@ namespace lodegear {
 
 inline constexpr double bar_over_difference = 1.85;
 inline constexpr double fall_a_level = 5.0;
-inline constexpr double ripple_bar_over_difference = 2.0;
+inline constexpr double ripple_bar_over_difference = 5.0;
 inline constexpr int bar_positions = 7;
 /// No bar of slip torque is shorter, as a part of it: finer differences were never checked.
 inline constexpr double shortest_bar = 3e-5;

@@ -146,12 +146,12 @@ std::vector<std::string> put(const Contents& contents, const Group& group, const
     files.add(name, bytes);
     names.push_back(name);
   }
-  for (const std::string name : group)
+  for (const char* const name : group)
     if (std::find(names.begin(), names.end(), name) == names.end()) files.remove(name);
-  for (const std::string name : report_names) files.remove(name);
+  for (const char* const name : report_names) files.remove(name);
   const auto earlier = earlier_result(folder / other.back());
   if (earlier && earlier->sha256 != sha256(c.source_text))
-    for (const std::string name : other) files.remove(name);
+    for (const char* const name : other) files.remove(name);
   files.commit();
   return names;
 }

@@ -10,7 +10,7 @@
 namespace lodegear {
 
 /// The files of `sweep` and `validate` in one folder; what is not there is empty or null.
-struct Results {
+struct Results {  // NOLINT(bugprone-exception-escape): moving an ordered JSON object may throw
   std::filesystem::path folder;
   std::string name;  ///< of the case
   nlohmann::ordered_json summary, validation;
