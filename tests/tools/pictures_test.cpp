@@ -161,8 +161,8 @@ TEST_CASE("field picture: the scale reaches as high as the field, and the file h
   CHECK(style.flux_step > 0.0);
   const Raster picture = field_picture(raster, style);
   CHECK(picture.width == 80);
-  const std::string svg = field_svg(picture, style, "a title");
-  CHECK_THAT(svg, Contains("data:image/png;base64,") && Contains("<title>a title</title>"));
+  const std::string svg = field_svg(picture, style, "<a> title");
+  CHECK_THAT(svg, Contains("data:image/png;base64,") && Contains("<title>&lt;a&gt; title</title>"));
   CHECK(svg.find("http://") == svg.find("http://www.w3.org/2000/svg"));  // a name, not an address
 }
 

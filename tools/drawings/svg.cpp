@@ -6,6 +6,7 @@
 
 #include "cases/units.h"
 #include "materials/words.h"
+#include "tools/markup.h"
 
 namespace lodegear {
 
@@ -14,23 +15,6 @@ using Eigen::Vector2d;
 namespace {
 
 std::string number(double metres) { return rounded_text(to_mm(metres), 4); }
-
-std::string escaped(const std::string& text) {
-  std::string result;
-  for (const char c : text) {
-    if (c == '&')
-      result += "&amp;";
-    else if (c == '<')
-      result += "&lt;";
-    else if (c == '>')
-      result += "&gt;";
-    else if (c == '"')
-      result += "&quot;";
-    else
-      result += static_cast<unsigned char>(c) < 32 ? ' ' : c;
-  }
-  return result;
-}
 
 std::string colour(const Tint& tint) {
   return "rgb(" + std::to_string(tint.red) + "," + std::to_string(tint.green) + "," +

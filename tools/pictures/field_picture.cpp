@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "materials/words.h"
+#include "tools/markup.h"
 
 namespace lodegear {
 
@@ -146,7 +147,7 @@ std::string field_svg(const Raster& picture, const PictureStyle& style, const st
   std::ostringstream svg;
   svg.imbue(std::locale::classic());
   svg << "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " << w + room << ' ' << h
-      << "\" role=\"img\" font-family=\"sans-serif\" font-size=\"15\">\n<title>" << title
+      << "\" role=\"img\" font-family=\"sans-serif\" font-size=\"15\">\n<title>" << escaped(title)
       << "</title>\n<image width=\"" << w << "\" height=\"" << h << "\" href=\""
       << png_data_address(picture) << "\"/>\n";
   const bool flux = style.shown == Shown::flux_density;

@@ -7,27 +7,6 @@
 
 namespace lodegear {
 
-std::string escaped(const std::string& text) {
-  std::string safe;
-  for (const char c : text) switch (c) {
-      case '<':
-        safe += "&lt;";
-        break;
-      case '>':
-        safe += "&gt;";
-        break;
-      case '&':
-        safe += "&amp;";
-        break;
-      case '"':
-        safe += "&quot;";
-        break;
-      default:
-        safe += c;
-    }
-  return safe;
-}
-
 std::string html_table(const std::vector<std::vector<std::string>>& rows,
                        const std::string& caption) {
   // Wide tables scroll within themselves, also by keyboard.

@@ -4,10 +4,9 @@
 #include <string>
 #include <vector>
 
-namespace lodegear {
+#include "tools/markup.h"
 
-/// Text with <, >, &, " made harmless.
-std::string escaped(const std::string& text);
+namespace lodegear {
 
 /// The first row is the head; the first column names the rows. `caption` is read out first.
 std::string html_table(const std::vector<std::vector<std::string>>& rows,
