@@ -7,6 +7,8 @@
 
 #include <cerrno>
 #include <cstring>
+#include <fstream>
+#include <iterator>
 #include <system_error>
 
 #include "cases/write_error.h"
@@ -135,6 +137,11 @@ void write_whole_file(const fs::path& path, std::string_view bytes, const std::s
   StagedFiles files(full.parent_path(), mark);
   files.add(full.filename(), bytes);
   files.commit();
+}
+
+std::string bytes_of_file(const std::filesystem::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 }  // namespace lodegear

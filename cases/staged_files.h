@@ -40,6 +40,9 @@ class StagedFiles {
 void write_whole_file(const std::filesystem::path& path, std::string_view bytes,
                       const std::string& mark = {});
 
+/// All of a file; empty if it cannot be read.
+std::string bytes_of_file(const std::filesystem::path& path);
+
 /// What a temporary name ends with.
 inline constexpr const char* temporary_ending = ".part";
 

@@ -76,6 +76,7 @@ class ValidationRun {
       solve_again();
       warmed = true;
     }
+    work_out_heat_over_time();
     if (warmed) run_curves_warm();
     if (!settled) solve_cycles();  // the last temperatures were not solved with yet
     result_.masses = active_masses(result_.gear);
@@ -196,14 +197,21 @@ class ValidationRun {
         if (at_load.part == part.loss.part) part.loss = at_load;
   }
 
-  void work_out_temperatures() {
+  GearThermal thermal() const {
     GearThermal thermal = thermal_of(result_.gear, speeds_);
     if (result_.at_work) thermal.losses = part_losses(*result_.at_work);
+    return thermal;
+  }
+
+  void work_out_temperatures() { result_.temperatures = gear_temperatures(thermal()); }
+
+  /// What no round needs, once the last one is done.
+  void work_out_heat_over_time() {
+    const GearThermal thermal = this->thermal();
     result_.temperatures = gear_temperatures(thermal, heating_times(case_.service.use.bench_time));
     result_.duty = duty_of(case_, losses_, result_.drive, thermal);
     result_.slipping_heat =
         slipping_heat(losses_, result_.drive, case_.running->input_speed, thermal);
-    result_.highest_speed.reset();
     if (result_.at_work)
       result_.highest_speed = highest_continuous_speed(
           losses_, result_.drive, result_.load, thermal, 4 * std::abs(case_.running->input_speed));

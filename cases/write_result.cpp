@@ -4,8 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <optional>
 
@@ -45,17 +43,12 @@ bool is_ours(const std::string& name) {
          std::any_of(judged_names.begin(), judged_names.end(), named);
 }
 
-std::string file_text(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 /// Case name and input fingerprint of what lies in a folder, as one of its files tells.
 struct EarlierResult {
   std::string case_name, sha256;
 };
 std::optional<EarlierResult> earlier_result(const fs::path& file) {
-  const auto json = nlohmann::json::parse(file_text(file), nullptr, false);
+  const auto json = nlohmann::json::parse(bytes_of_file(file), nullptr, false);
   if (!json.is_object() || json.value("program", nlohmann::json()) != "lodegear")
     return std::nullopt;
   const auto found = json.find("case");
@@ -95,7 +88,7 @@ void check_contents(const fs::path& folder, const Case& c) {
     refuse(folder, "the folder holds the results of another case, " +
                        in_quotes(earlier->case_name) + "; this one is " + in_quotes(c.name) + ".");
   if (!fs::exists(folder / case_name)) return;
-  const std::string there = sha256(file_text(folder / case_name));
+  const std::string there = sha256(bytes_of_file(folder / case_name));
   if (there != earlier->sha256 && there != sha256(c.source_text))
     refuse(folder, "its case.toml was edited after the results were written and would be lost.");
 }

@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/studies/study_record.h"
 
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <system_error>
 
@@ -129,11 +127,6 @@ std::string block_hash(const StudyRecord& record, int block) {
 std::string block_name(const StudyRecord& record, int block) {
   return (block == base_block ? std::string("base") : padded(block + 1)) + "-" +
          block_hash(record, block).substr(0, 16) + ".jsonl";
-}
-
-std::string bytes_of_file(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 std::optional<std::vector<DesignRow>> finished_rows(const fs::path& folder,

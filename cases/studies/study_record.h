@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "cases/staged_files.h"
 #include "cases/studies/block_file.h"
 #include "cases/studies/study_plan.h"
 
@@ -52,9 +53,6 @@ std::string block_hash(const StudyRecord& record, int block);
 /// The rows of a block that is finished and undamaged.
 std::optional<std::vector<DesignRow>> finished_rows(const std::filesystem::path& folder,
                                                     const StudyRecord& record, int block);
-
-/// Empty if it cannot be read.
-std::string bytes_of_file(const std::filesystem::path& path);
 
 /// What lies in a study's folder. Throws InputError, with a sentence, if it holds no study or an
 /// unreadable one.

@@ -2,7 +2,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "program.h"
 
+#include <fcntl.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include <cstdlib>
 #include <fstream>
@@ -50,5 +52,18 @@ Outcome shell(const std::string& command) {
 }
 
 Outcome program(const std::string& arguments) { return shell("lodegear " + arguments); }
+
+pid_t started_study(const std::string& file, const std::string& out) {
+  const pid_t pid = fork();
+  if (pid == 0) {
+    const int nowhere = open("/dev/null", O_WRONLY);
+    dup2(nowhere, STDOUT_FILENO);
+    dup2(nowhere, STDERR_FILENO);
+    execl(LODEGEAR_PROGRAM, LODEGEAR_PROGRAM, "study", file.c_str(), "--out", out.c_str(), "-q",
+          "--threads", "2", static_cast<char*>(nullptr));
+    _exit(127);
+  }
+  return pid;
+}
 
 }  // namespace lodegear

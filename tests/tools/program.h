@@ -1,6 +1,8 @@
 // tests/tools/program.h — running the program as a person would.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
+#include <sys/types.h>
+
 #include <filesystem>
 #include <string>
 
@@ -16,6 +18,9 @@ Outcome program(const std::string& arguments);
 /// The same after "sh -c"-style preparations, as "ulimit -v 1; "; "lodegear" stands for the
 /// program.
 Outcome shell(const std::string& command);
+
+/// The program at a study, quiet, on two threads, in a process of its own.
+pid_t started_study(const std::string& file, const std::string& out);
 
 /// A folder for one test, removed with its owner.
 class Scratch {

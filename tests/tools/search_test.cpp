@@ -83,19 +83,6 @@ std::map<std::string, std::string> results(const std::string& folder) {
   return all;
 }
 
-pid_t started(const std::string& file, const std::string& out) {
-  const pid_t pid = fork();
-  if (pid == 0) {
-    const int nowhere = open("/dev/null", O_WRONLY);
-    dup2(nowhere, STDOUT_FILENO);
-    dup2(nowhere, STDERR_FILENO);
-    execl(LODEGEAR_PROGRAM, LODEGEAR_PROGRAM, "study", file.c_str(), "--out", out.c_str(), "-q",
-          "--threads", "2", static_cast<char*>(nullptr));
-    _exit(127);
-  }
-  return pid;
-}
-
 /// Lines of the journal: designs that were solved, each once.
 std::vector<std::string> solved(const std::string& out) {
   std::ifstream file(out + "/journal.jsonl");
@@ -113,7 +100,7 @@ void killed_and_compared(const std::string& file, const Scratch& scratch, int ki
   Draws draws(4, 0, 0);
   int killed = 0;
   for (int i = 0; i < kills; ++i) {
-    const pid_t pid = started(file, out);
+    const pid_t pid = started_study(file, out);
     std::this_thread::sleep_for(std::chrono::duration<double>(longest * draws.part()));
     kill(pid, SIGKILL);
     int status = 0;

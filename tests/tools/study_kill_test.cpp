@@ -23,20 +23,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The program in a process of its own, quiet, one thread.
-pid_t started(const std::string& file, const std::string& out) {
-  const pid_t pid = fork();
-  if (pid == 0) {
-    const int nowhere = open("/dev/null", O_WRONLY);
-    dup2(nowhere, STDOUT_FILENO);
-    dup2(nowhere, STDERR_FILENO);
-    execl(LODEGEAR_PROGRAM, LODEGEAR_PROGRAM, "study", file.c_str(), "--out", out.c_str(), "-q",
-          "--threads", "2", static_cast<char*>(nullptr));
-    _exit(127);
-  }
-  return pid;
-}
-
 struct Ended {
   bool by_signal = false;
   int exit_code = -1;
@@ -79,12 +65,12 @@ void killed_and_compared(int designs, int designs_per_block, int kills, double l
   const Scratch scratch;
   const std::string file = small_study(scratch, designs, designs_per_block);
   const std::string whole = scratch / "whole", out = scratch / "killed";
-  REQUIRE(ended(started(file, whole)).exit_code == 0);
+  REQUIRE(ended(started_study(file, whole)).exit_code == 0);
   Draws draws(20, 0, 0);
   Kept kept;
   int killed = 0, runs = 0, lost = 0;
   for (; runs < kills; ++runs) {
-    const pid_t pid = started(file, out);
+    const pid_t pid = started_study(file, out);
     // Every other one a while after it has finished something, however slow the machine is.
     if (runs % 2 == 1) wait_for_more_than(kept.size(), out);
     std::this_thread::sleep_for(std::chrono::duration<double>(longest * draws.part()));
@@ -96,7 +82,7 @@ void killed_and_compared(int designs, int designs_per_block, int kills, double l
     kept = now;
   }
   const std::size_t before_the_last = kept.size();
-  REQUIRE(ended(started(file, out)).exit_code == 0);
+  REQUIRE(ended(started_study(file, out)).exit_code == 0);
   const Kept at_last = finished_blocks(out);
   for (const auto& [name, block] : kept)
     if (!at_last.contains(name) || at_last.at(name) != block) ++lost;
@@ -141,7 +127,7 @@ TEST_CASE("study: two processes on one folder: the second is told, the first is 
           "[tools][study][slow]") {
   const Scratch scratch;
   const std::string file = small_study(scratch, 150, 4), out = scratch / "o";
-  const pid_t first = started(file, out);
+  const pid_t first = started_study(file, out);
   while (finished_blocks(out).empty()) std::this_thread::sleep_for(std::chrono::milliseconds(20));
   const Outcome second = study(file, out);
   CHECK(second.exit_code == 4);

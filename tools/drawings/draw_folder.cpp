@@ -1,7 +1,6 @@
 // tools/drawings/draw_folder.cpp — when a folder may be written to, and writing all or nothing.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -28,13 +27,8 @@ struct EarlierDrawings {
   std::map<std::string, std::string> sha256;  // by file
 };
 
-std::string file_text(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 std::optional<EarlierDrawings> earlier_drawings(const fs::path& folder) {
-  const auto json = Json::parse(file_text(folder / list_name), nullptr, false);
+  const auto json = Json::parse(bytes_of_file(folder / list_name), nullptr, false);
   if (!json.is_object() || json.value("program", Json()) != "lodegear") return std::nullopt;
   const auto named = json.find("case"), files = json.find("files");
   if (named == json.end() || files == json.end() || !named->is_object() || !files->is_object())
@@ -64,7 +58,7 @@ void check_contents(const fs::path& folder, const Case& c) {
     if (name == list_name || is_left_over(name)) continue;
     const bool ours = earlier && entry.is_regular_file() && earlier->sha256.contains(name);
     if (!ours) refuse(folder, "the folder holds what is not ours (" + in_quotes(name) + ").");
-    if (sha256(file_text(entry.path())) != earlier->sha256.at(name))
+    if (sha256(bytes_of_file(entry.path())) != earlier->sha256.at(name))
       refuse(folder, in_quotes(name) + " was edited after it was written and would be lost.");
   }
   if (earlier && earlier->case_name != c.name)
@@ -108,7 +102,8 @@ void write_drawings(const Files& files, const Case& c, const fs::path& folder, b
   if (earlier)
     for (const auto& [name, sum] : earlier->sha256)
       // Even with --force an edited file that has no successor stays.
-      if (!is_among(files, name) && sha256(file_text(folder / name)) == sum) staged.remove(name);
+      if (!is_among(files, name) && sha256(bytes_of_file(folder / name)) == sum)
+        staged.remove(name);
   staged.commit();
 }
 

@@ -2,10 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/report/results.h"
 
-#include <fstream>
-#include <iterator>
-
 #include "cases/sha256.h"
+#include "cases/staged_files.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
 
@@ -16,11 +14,6 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
 [[noreturn]] void refuse(const fs::path& path, const std::string& why) {
   throw InputError({{{}, path.string(), why}});
 }
@@ -28,7 +21,7 @@ std::string text_of(const fs::path& path) {
 /// Null where there is no such file.
 Json json_of(const fs::path& path) {
   if (!fs::exists(path)) return nullptr;
-  Json json = Json::parse(text_of(path), nullptr, false);
+  Json json = Json::parse(bytes_of_file(path), nullptr, false);
   if (!json.is_object() || json.value("program", Json()) != "lodegear")
     refuse(path, "is not one of lodegear's files; run the command again that wrote it.");
   return json;
@@ -39,7 +32,7 @@ void check_files(const fs::path& folder, const Json& json) {
   for (const auto& [name, about] : json["files"].items()) {
     const fs::path path = folder / name;
     if (!fs::exists(path)) refuse(path, "is missing; run the command again that wrote it.");
-    if (about.value("sha256", std::string()) != sha256(text_of(path)))
+    if (about.value("sha256", std::string()) != sha256(bytes_of_file(path)))
       refuse(path, "was changed after it was written; run the command again that wrote it.");
   }
 }
@@ -58,14 +51,14 @@ Results read_results(const fs::path& folder) {
   check_files(folder, results.validation);
   const Json& one = results.summary.is_null() ? results.validation : results.summary;
   results.name = one["case"].value("name", folder.filename().string());
-  const auto table = [&](const char* name) { return csv_table(text_of(folder / name)); };
+  const auto table = [&](const char* name) { return csv_table(bytes_of_file(folder / name)); };
   results.slip_curve = table("slip_curve.csv");
   results.running_curve = table("running_curve.csv");
   results.efficiency = table("efficiency_map.csv");
   results.temperatures = table("temperatures.csv");
   results.margin = table("magnet_margin.csv");
   results.stack_length = table("stack_length.csv");
-  results.case_text = text_of(folder / "case.toml");
+  results.case_text = bytes_of_file(folder / "case.toml");
   return results;
 }
 
