@@ -1,4 +1,4 @@
-// cases/accuracy.cpp — how far off the figures are, told from a coarser rung of the ladder.
+// cases/accuracy.cpp — how far off the figures are, told from coarser rungs of the ladder.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/accuracy.h"
 
@@ -62,7 +62,7 @@ void ask_accuracy(Case& c, const std::string& text, const std::string& key) {
 double first_level(double accuracy) {
   // Bars of 0.1 % at level 1.5 in most gears, and a quarter of the error a level.
   const double level = 1.5 + std::log(usual_accuracy / accuracy) / std::log(4.0);
-  return std::clamp(std::round(2 * level) / 2, 0.0, highest_level);
+  return std::clamp(std::round(2 * level) / 2, lowest_level, highest_level);
 }
 
 double next_level(double level, double error, double accuracy) {
@@ -94,13 +94,12 @@ static double rms_difference(const std::vector<CurvePoint>& a, const std::vector
   return std::sqrt(sum / static_cast<double>(a.size()));
 }
 
-PerMember slip_torque_bar(const std::vector<CurvePoint>& fine,
-                          const std::vector<CurvePoint>& coarse,
-                          const std::vector<CurvePoint>& coarser) {
+PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
   PerMember bar{};
   for (Member m : members_inside_out)
-    of(bar, m) = bar_over_difference * std::max(rms_difference(fine, coarse, m),
-                                                rms_difference(coarse, coarser, m) / fall_a_level);
+    for (std::size_t i = 0; i + 1 < rungs.size(); ++i)
+      of(bar, m) += bar_over_differences * rms_difference(rungs[i], rungs[i + 1], m) /
+                    std::exp2(static_cast<double>(i));
   return bar;
 }
 

@@ -1,4 +1,4 @@
-// cases/accuracy.h — how far off the figures are, told from a coarser rung of the ladder.
+// cases/accuracy.h — how far off the figures are, told from coarser rungs of the ladder.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <optional>
@@ -9,22 +9,23 @@
 
 namespace lodegear {
 
-// A figure F is known at the levels x, x − 1 and x − 2, and its error falls to a quarter or so from
-// one to the next (mesh/ladder.h). So |F(x−1) − F(x)| is mostly the error of the coarser one, some
-// three times that of the finer one.
+// A figure is known on rungs half a level apart, and its error halves or so from one to the next
+// (mesh/ladder.h): on the average. Meshes differ by more than their fineness, so a single
+// difference may be small by accident, and much too large as well.
 //
-// One number may agree by accident. The bar of slip torque is therefore made of root mean squares
-// over `bar_positions` positions around the peak, and of two differences: the larger of
-// |F(x−1) − F(x)| and |F(x−2) − F(x−1)| / `fall_a_level`, times `bar_over_difference`. Both numbers
+// The bar of slip torque is therefore made of root mean squares over `bar_positions` positions
+// around the peak, and of three differences, each halved once more than the one before:
+//   |F(x−½) − F(x)| + |F(x−1) − F(x−½)| / 2 + |F(x−1½) − F(x−1)| / 4.
+// The bar of ripple is the range of the difference of the curves at x and x − 1, by which peak to
+// peak can differ at most, and the last harmonic that the positions tell. The factors before both
 // were measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not
-// much longer. The bar of ripple is the range of the difference of the two curves, by which peak to
-// peak can differ at most, times `ripple_bar_over_difference`; and the last harmonic that the
-// positions tell.
+// much longer. Below `lowest_level` errors do not yet fall as they should.
 
-inline constexpr double bar_over_difference = 1.85;
-inline constexpr double fall_a_level = 5.0;
-inline constexpr double ripple_bar_over_difference = 5.0;
+inline constexpr double bar_over_differences = 1.05;
+inline constexpr double ripple_bar_over_difference = 1.6;
 inline constexpr int bar_positions = 7;
+inline constexpr int bar_rungs = 4;  ///< half a level apart
+inline constexpr double lowest_level = 1.0;
 /// No bar of slip torque is shorter, as a part of it: finer differences were never checked.
 inline constexpr double shortest_bar = 3e-5;
 
@@ -53,10 +54,9 @@ double next_level(double level, double error, double accuracy);
 std::vector<std::size_t> points_to_compare(const std::vector<CurvePoint>& slip_curve,
                                            double load_angle);
 
-/// Error bars of the slip torque on each member, N·m, from the same positions on three rungs.
-PerMember slip_torque_bar(const std::vector<CurvePoint>& fine,
-                          const std::vector<CurvePoint>& coarse,
-                          const std::vector<CurvePoint>& coarser);
+/// Error bars of the slip torque on each member, N·m, from the same positions on `bar_rungs` rungs,
+/// the finest first.
+PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs);
 
 /// Error bar of the peak-to-peak ripple on each member, N·m, from the same running curve on two
 /// rungs: the range of their difference, and the last harmonic.

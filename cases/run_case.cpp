@@ -11,6 +11,7 @@
 #include "cases/axial.h"
 #include "cases/curve_work.h"
 #include "cases/field_materials.h"
+#include "cases/kept_parts.h"
 #include "cases/members.h"
 #include "cases/remarks.h"
 #include "cases/slip_figures.h"
@@ -123,13 +124,16 @@ bool mirror_poles(const Gear& gear) {
   return (!gear.sun || mirror_poles(*gear.sun)) && (!gear.ring || mirror_poles(*gear.ring));
 }
 
-PreparedCase prepared_case(const Case& c) { return prepared_case(c, c.resolution); }
+PreparedCase prepared_case(const Case& c, KeptParts* kept) {
+  return prepared_case(c, c.resolution, {}, kept);
+}
 
 PreparedCase prepared_case(const Case& c, const Resolution& resolution,
-                           const SolverOptions& options) {
+                           const SolverOptions& options, KeptParts* kept) {
   PreparedCase prepared;
   prepared.plan = mesh_plan(c.gear, resolution);
-  std::vector<MemberMesh> meshes = member_meshes(c.gear, prepared.plan);
+  std::vector<MemberMesh> meshes =
+      member_meshes(c.gear, prepared.plan, kept ? &kept->meshes : nullptr);
   for (const MemberMesh& mesh : meshes)
     prepared.meshes.push_back({mesh.member, static_cast<int>(mesh.nodes.rows()),
                                static_cast<int>(mesh.triangles.rows()), mesh.n_sectors,
@@ -137,7 +141,8 @@ PreparedCase prepared_case(const Case& c, const Resolution& resolution,
   FieldProblem problem =
       field_problem(c.gear, std::move(meshes), prepared.plan, field_materials(c));
   problem.applied_field = c.applied_field;
-  prepared.solver = std::make_shared<FieldSolver>(std::move(problem), options);
+  prepared.solver =
+      std::make_shared<FieldSolver>(std::move(problem), options, kept ? &kept->members : nullptr);
   return prepared;
 }
 
@@ -146,7 +151,8 @@ namespace {
 // The curves of a case on one mesh, and what a coarser one says about them.
 class CaseRun {
  public:
-  CaseRun(const Case& c, const RunOptions& options) : work_(result_.input, options, length_of(c)) {
+  CaseRun(const Case& c, const RunOptions& options)
+      : kept_(options.kept), work_(result_.input, options, length_of(c)) {
     result_.input = c;
     result_.version = LODEGEAR_VERSION;
     result_.counts = pole_counts(c.gear);
@@ -165,7 +171,7 @@ class CaseRun {
     if (accuracy && result_.input.slip) {
       refine(*accuracy);
     } else {
-      use(prepared_case(result_.input));
+      use(prepared_case(result_.input, kept_));
       slip();
       running();
     }
@@ -228,8 +234,8 @@ class CaseRun {
   }
 
   PreparedCase rung(double level) const {
-    return prepared_case(result_.input,
-                         resolution_for(result_.input.gear, level, carries_ripple()));
+    return prepared_case(result_.input, resolution_for(result_.input.gear, level, carries_ripple()),
+                         {}, kept_);
   }
 
   void use(const PreparedCase& prepared) {
@@ -323,11 +329,12 @@ class CaseRun {
   /// False if there is nothing to compare.
   bool compare_slip(double level) {
     bar_.reset();
-    const std::vector<CurvePoint>& fine = compared_points(level);
-    const std::vector<CurvePoint>& coarse = compared_points(level - 1);
-    const std::vector<CurvePoint>& coarser = compared_points(level - 2);
-    if (!all_converged(fine) || !all_converged(coarse) || !all_converged(coarser)) return false;
-    bar_ = slip_torque_bar(fine, coarse, coarser);
+    std::vector<std::vector<CurvePoint>> rungs;
+    for (int i = 0; i < bar_rungs; ++i) {
+      rungs.push_back(compared_points(level - 0.5 * i));
+      if (!all_converged(rungs.back())) return false;
+    }
+    bar_ = slip_torque_bar(rungs);
     const double left_out = carries_ripple() ? 0.0 : ripple_bound(result_.input.gear) / 2;
     for (Member m : members_inside_out)
       of(*bar_, m) += (shortest_bar + left_out) * of(scouted_peak_, m);
@@ -461,6 +468,7 @@ class CaseRun {
   static constexpr int fewest_ripple_positions = 6, most_ripple_positions = 48;
 
   CaseResult result_;
+  KeptParts* kept_;
   CurveWork work_;
   int asked_positions_ = chosen, asked_ripple_positions_ = chosen;
   int scouted_positions_ = 0;

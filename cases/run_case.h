@@ -8,10 +8,13 @@
 
 namespace lodegear {
 
+struct KeptParts;
+
 struct RunOptions {
   int threads = 1;
   /// Called as work goes on: what is being done, positions done and in all (of the whole run).
-  std::function<void(const std::string& stage, int done, int total)> progress;
+  std::function<void(const std::string& stage, int done, int total)> progress = {};
+  KeptParts* kept = nullptr;  ///< members of cases run before, see cases/kept_parts.h
 };
 
 /// Meshes, solves and reads off everything the case asks for. A position that does not converge
@@ -25,9 +28,9 @@ struct PreparedCase {
   std::vector<MemberMeshFigures> meshes;
   std::shared_ptr<const FieldSolver> solver;
 };
-PreparedCase prepared_case(const Case& c);
+PreparedCase prepared_case(const Case& c, KeptParts* kept = nullptr);
 PreparedCase prepared_case(const Case& c, const Resolution& resolution,
-                           const SolverOptions& options = {});
+                           const SolverOptions& options = {}, KeptParts* kept = nullptr);
 
 /// Pole counts with which load_angle() counts electrical angle: of a gear p_s/n/p_r; a coupling of
 /// sun and ring counts the ring negative; of an absent member zero.

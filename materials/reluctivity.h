@@ -37,6 +37,7 @@ class Reluctivity {
   ReluctivityPoint at(double b2) const { return with_energy(without_energy(b2), b2); }
   /// The same with energy 0, in half the time.
   ReluctivityPoint without_energy(double b2) const;
+  bool operator==(const Reluctivity&) const = default;
   bool linear() const { return kind_ == Kind::constant; }
   /// Flux density above which the law is extrapolated with slope ν0 [T]; 0 for a constant.
   double last_known_b() const { return kind_ == Kind::constant ? 0.0 : b_end_; }
@@ -47,6 +48,7 @@ class Reluctivity {
   // H = h + slope x + c2 x² + c3 x³ with x = B − b; `energy` is w at b.
   struct Cubic {
     double b, h, slope, c2, c3, energy;
+    bool operator==(const Cubic&) const = default;
   };
   ReluctivityPoint with_energy(ReluctivityPoint point, double b2) const;
   const Cubic& cubic_at(double b) const;

@@ -41,7 +41,7 @@ static bool separates(const Arrangement& a, const ArrangementEdge& e) {
   };
   const auto left = label(e.left), right = label(e.right);
   if (!left || !right) return left.has_value() != right.has_value();
-  return !same_label(*left, *right);
+  return *left != *right;
 }
 
 Arrangement arrangement(const Outline& domain, const std::vector<Outline>& outlines) {

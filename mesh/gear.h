@@ -183,6 +183,7 @@ struct Sleeve {
   double outer_radius = 0.0;
   std::string material;
   TurnsWith turns_with = TurnsWith::housing;
+  bool operator==(const Sleeve&) const = default;
 };
 
 /// One to three members. A gear p_s/n/p_r has all three with n = p_s + p_r; a coupling has sun and

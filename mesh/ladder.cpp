@@ -59,7 +59,7 @@ Resolution resolution_for(const Gear& gear, double level, bool carry_ripple) {
   const double f = 0.35 * std::exp2(level / 2);
   resolution.fineness = f;
   resolution.edges_per_order = 2.2 * std::exp2(level / 6) / std::max(1.0, f);
-  resolution.longest_edge_in_layers = 2.5 / f * std::max(1.0, f);
+  resolution.longest_edge_in_layers = 1.8 / f * std::max(1.0, f);
   resolution.steel_corner = std::clamp(24.0 * f * f, 4.0, 60.0);
   const auto last = static_cast<int>(members_present(gear).size()) - 2;
   if (last >= 0) {

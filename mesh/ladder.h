@@ -15,7 +15,7 @@ namespace lodegear {
 //   lengths of triangles                        1/f, f = 0.35 · 2^(x/2)             f^−4
 //   length at a corner of steel                 1/(24 f³): B ~ r^(−1/3) there       (f³)^(−4/3) =
 //   f^−4 edges of a gap circle                       the larger of 2.4 K and a length of
-//                                               2.5/f times the layer beside it
+//                                               1.8/f times the layer beside it
 //
 // w is 1 where ripple comes often and strongly, i.e. where LCM(2p_s, n) is small: many pairs of
 // orders then add up in one torque. From LCM 32 on it falls, to 0.6 at 96. Measured on

@@ -19,6 +19,7 @@ struct Magnetisation {
   double turns = 0.0;     ///< 1 ∓ p for law turning
   double strength = 1.0;  ///< of the material's remanence; 0 = missing: then there is air
 
+  bool operator==(const Magnetisation&) const = default;
   /// Unit direction times strength at the point x (m).
   Eigen::Vector2d at(const Eigen::Vector2d& x) const;
 };

@@ -33,11 +33,13 @@ struct EndCircle {
   double radius = 0.0;  ///< m; 0 = the axis
   int n_edges = 0;      ///< at least, over the full circle
   bool is_gap = false;
+  bool operator==(const EndCircle&) const = default;
 };
 struct MemberLimits {
   EndCircle inner;
   EndCircle outer;
   std::vector<Sleeve> sleeves;  ///< those meshed with this member
+  bool operator==(const MemberLimits&) const = default;
 };
 MemberLimits member_limits(const Gear& gear, const MeshPlan& plan, Member member);
 

@@ -19,6 +19,7 @@ struct MeshRegion {
   std::string
       part;  ///< "magnet", "pole piece", "bridge", "hub", "back iron", "wedge", "sleeve", "air"
   int index = -1;  ///< which magnet or pole piece around the member, from 0 on +x; −1 = only one
+  bool operator==(const MeshRegion&) const = default;
 };
 
 /// A full circle of element edges with evenly spaced nodes, on which a member meets a gap, the bore
@@ -29,6 +30,7 @@ struct BoundaryCircle {
   double first_angle = 0.0;  // rad
   std::vector<int> nodes;
   int n_edges() const { return static_cast<int>(nodes.size() / 2); }
+  bool operator==(const BoundaryCircle&) const = default;
 };
 
 /// How well-shaped the triangles are.
@@ -37,6 +39,7 @@ struct MeshQuality {
   double smallest_jacobian_ratio =
       0.0;            ///< min/max of the Jacobian in an element, 1 = straight; > 0
   double area = 0.0;  ///< m², curved
+  bool operator==(const MeshQuality&) const = default;
 };
 
 /// Six-node triangles: corners counter-clockwise, then the mid-edge nodes of edges 0-1, 1-2, 2-0.
@@ -56,6 +59,7 @@ struct MemberMesh {
                                         ///< or where the field stands normal on ideal iron
   std::optional<BoundaryCircle> outer;  ///< towards the outer gap or the outside; none as above
   MeshQuality quality;
+  bool operator==(const MemberMesh& other) const;
 };
 
 }  // namespace lodegear

@@ -36,8 +36,12 @@ struct MeshPlan {
 /// Chooses annuli and orders. Expects a gear that passed check_gear.
 MeshPlan mesh_plan(const Gear& gear, const Resolution& resolution);
 
+class KeptMeshes;
+
 /// Meshes of the members present, from inside to outside. Deterministic: same gear, same bits.
-/// Throws std::runtime_error if a mesh cannot be made, with the part concerned.
-std::vector<MemberMesh> member_meshes(const Gear& gear, const MeshPlan& plan);
+/// Those that `kept` holds are not made again. Throws std::runtime_error if a mesh cannot be made,
+/// with the part concerned.
+std::vector<MemberMesh> member_meshes(const Gear& gear, const MeshPlan& plan,
+                                      KeptMeshes* kept = nullptr);
 
 }  // namespace lodegear

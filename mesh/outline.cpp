@@ -135,8 +135,4 @@ Outline turned(const Outline& outline, double angle) {
   return result;
 }
 
-bool same_label(const MeshRegion& a, const MeshRegion& b) {
-  return a.kind == b.kind && a.material == b.material && a.part == b.part && a.index == b.index;
-}
-
 }  // namespace lodegear

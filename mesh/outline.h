@@ -18,6 +18,7 @@ struct Curve {
   double sweep = 0.0;   ///< rad, signed, counter-clockwise positive
 
   bool is_arc() const { return radius > 0.0; }
+  bool operator==(const Curve&) const = default;
 };
 
 using Loop = std::vector<Curve>;
@@ -26,6 +27,7 @@ using Loop = std::vector<Curve>;
 struct Outline {
   std::vector<Loop> loops;
   MeshRegion label;
+  bool operator==(const Outline&) const = default;
 };
 
 double cross(const Eigen::Vector2d& a, const Eigen::Vector2d& b);
@@ -60,7 +62,5 @@ Loop rectangle(const Eigen::Vector2d& centre, double thickness, double width, do
 
 /// The outline turned about the origin.
 Outline turned(const Outline& outline, double angle);
-
-bool same_label(const MeshRegion& a, const MeshRegion& b);
 
 }  // namespace lodegear

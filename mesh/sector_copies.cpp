@@ -124,7 +124,7 @@ void label_triangles(MemberMesh& mesh, const UnitDrawing& unit, const Arrangemen
         if (label.index >= 0)
           label.index = (label.index + j * unit.bodies_per_sector) % unit.n_bodies;
         auto at = std::find_if(mesh.regions.begin(), mesh.regions.end(),
-                               [&label](const MeshRegion& r) { return same_label(r, label); });
+                               [&label](const MeshRegion& r) { return r == label; });
         entry->second = static_cast<int>(at - mesh.regions.begin());
         if (at == mesh.regions.end()) mesh.regions.push_back(label);
       }

@@ -28,6 +28,7 @@ struct UnitDrawing {
   int n_poles = 1;                ///< poles or pole pieces around the member
   double bridge_thickness = 0.0;  ///< m
   MemberLimits limits;
+  bool operator==(const UnitDrawing&) const = default;
 };
 
 UnitDrawing unit_drawing(const Gear& gear, const MeshPlan& plan, Member member);

@@ -56,7 +56,8 @@ bool few_positions_do(const Case& c, const DesignTask& task) {
 CaseResult outcome_of(const Case& c, const DesignTask& task, const RunOptions& options) {
   if (few_positions_do(c, task)) {
     options.progress("meshes", 0, 0);
-    if (auto quick = quick_slip(c, prepared_case(c), options)) return *std::move(quick);
+    if (auto quick = quick_slip(c, prepared_case(c, options.kept), options))
+      return *std::move(quick);
   }
   return run_case(c, options);
 }
@@ -115,12 +116,14 @@ const char* name_of(DesignState state) {
 }
 
 DesignOutcome run_design(const std::string& case_text, const DesignTask& task,
-                         const Catalogue& catalogue, const std::function<bool()>& stop_asked) try {
+                         const Catalogue& catalogue, const std::function<bool()>& stop_asked,
+                         KeptParts* kept) try {
   const Case c = read_case_text(case_text, "design", catalogue);
   for (const std::string& name : task.figures)
     if (const std::string why = why_no_figure(*design_figure(name), c); !why.empty())
       return failed(task, name + " " + why);
   RunOptions options;
+  options.kept = kept;
   options.progress = [&stop_asked](const std::string&, int, int) {
     if (stop_asked && stop_asked()) throw DesignStopped();
   };

@@ -32,8 +32,11 @@ struct DesignTask {
 /// Thrown out of run_design when `stop_asked` said so.
 struct DesignStopped {};
 
-/// Solves with one thread. The same text gives the same bits, whatever ran before.
+struct KeptParts;
+
+/// Solves with one thread. The same text gives the same bits, whatever ran before and is kept.
 DesignOutcome run_design(const std::string& case_text, const DesignTask& task,
-                         const Catalogue& catalogue, const std::function<bool()>& stop_asked);
+                         const Catalogue& catalogue, const std::function<bool()>& stop_asked,
+                         KeptParts* kept = nullptr);
 
 }  // namespace lodegear

@@ -9,6 +9,7 @@
 #include <mutex>
 #include <thread>
 
+#include "cases/kept_parts.h"
 #include "cases/sha256.h"
 #include "cases/staged_files.h"
 #include "cases/studies/journal.h"
@@ -135,11 +136,12 @@ class StudyRun {
   void work() try {
     hold_to_one_thread();
     const Catalogue catalogue = own_catalogue();
+    KeptParts kept;
     const auto stop = [this] { return stopped(); };
     while (const auto job = next_job()) {
       DesignRow row{
           job->block == base_block ? job->row : plan_.block(job->block).first + job->row + 1,
-          job->design.cells, run_design(job->design.case_text, job->task, catalogue, stop)};
+          job->design.cells, run_design(job->design.case_text, job->task, catalogue, stop, &kept)};
       finish(*job, std::move(row));
     }
   } catch (const DesignStopped&) {

@@ -27,8 +27,8 @@ Eigen::VectorXd amplitudes(const Eigen::VectorXcd& c) {
 
 class FastPath : public SolverPath {
  public:
-  FastPath(const FieldProblem& problem, const SolverOptions& options)
-      : problem_(problem), options_(options), gear_(problem) {}
+  FastPath(const FieldProblem& problem, const SolverOptions& options, KeptMembers* kept)
+      : problem_(problem), options_(options), gear_(problem, kept) {}
 
   std::unique_ptr<PathState> cold_state() const override {
     return std::make_unique<FastState>(gear_);
@@ -77,8 +77,9 @@ std::string fast_path_misfit(const FieldProblem& problem) {
   return {};
 }
 
-std::unique_ptr<SolverPath> fast_path(const FieldProblem& problem, const SolverOptions& options) {
-  return std::make_unique<FastPath>(problem, options);
+std::unique_ptr<SolverPath> fast_path(const FieldProblem& problem, const SolverOptions& options,
+                                      KeptMembers* kept) {
+  return std::make_unique<FastPath>(problem, options, kept);
 }
 
 }  // namespace lodegear

@@ -30,6 +30,7 @@ struct RegionLaw {
   Reluctivity reluctivity = Reluctivity::constant(nu0);
   double remanence = 0.0;  ///< T
   Magnetisation magnetisation;
+  bool operator==(const RegionLaw&) const = default;
 };
 
 /// What lies beyond a boundary circle of a member.
@@ -43,6 +44,7 @@ struct FieldMember {
   /// What is left of the remanence of each triangle, as a part of its law's; empty: all of it.
   std::vector<double> weakened;
 
+  bool operator==(const FieldMember&) const = default;
   std::size_t region_number(int triangle) const {
     return static_cast<std::size_t>(mesh.region[static_cast<std::size_t>(triangle)]);
   }

@@ -83,12 +83,12 @@ struct FieldSolver::Inside {
   mutable std::once_flag built;      // the reference path is built when first needed
   mutable std::unique_ptr<SolverPath> reference;
 
-  Inside(FieldProblem p, SolverOptions o) : problem(std::move(p)), options(o) {
+  Inside(FieldProblem p, SolverOptions o, KeptMembers* kept) : problem(std::move(p)), options(o) {
     hold_to_one_thread();
     misfit = options.path == SolverPathChoice::reference ? "reference path, as asked for"
                                                          : fast_path_misfit(problem);
     if (misfit.empty())
-      fast = fast_path(problem, options);
+      fast = fast_path(problem, options, kept);
     else if (options.path == SolverPathChoice::fast)
       throw std::invalid_argument("the fast path does not fit: " + misfit);
     else
@@ -111,8 +111,8 @@ SolverState::~SolverState() = default;
 SolverState::SolverState(SolverState&&) noexcept = default;
 SolverState& SolverState::operator=(SolverState&&) noexcept = default;
 
-FieldSolver::FieldSolver(FieldProblem problem, SolverOptions options)
-    : inside_(std::make_unique<Inside>(std::move(problem), options)) {}
+FieldSolver::FieldSolver(FieldProblem problem, SolverOptions options, KeptMembers* kept)
+    : inside_(std::make_unique<Inside>(std::move(problem), options, kept)) {}
 FieldSolver::~FieldSolver() = default;
 FieldSolver::FieldSolver(FieldSolver&&) noexcept = default;
 

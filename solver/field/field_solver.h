@@ -10,6 +10,8 @@
 
 namespace lodegear {
 
+class KeptMembers;
+
 /// Which way to the field. Both give the same (theory 5, 7).
 enum class SolverPathChoice {
   automatic,  ///< the fast path where it fits, else, and where it fails, the reference path
@@ -47,7 +49,10 @@ class SolverState {
 /// as long as the residual falls fast enough.                                    (theory 5, 7)
 class FieldSolver {
  public:
-  explicit FieldSolver(FieldProblem problem, SolverOptions options = {});
+  /// Condensed members that `kept` holds are taken from there, others put there; it is no longer
+  /// needed afterwards.
+  explicit FieldSolver(FieldProblem problem, SolverOptions options = {},
+                       KeptMembers* kept = nullptr);
   ~FieldSolver();
   FieldSolver(FieldSolver&&) noexcept;
 

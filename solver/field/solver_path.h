@@ -29,7 +29,8 @@ class SolverPath {
 std::unique_ptr<SolverPath> reference_path(const FieldProblem& problem,
                                            const SolverOptions& options);
 /// Members of equal sectors, wave by wave; iterates on saturable steel only.          (theory 7)
-std::unique_ptr<SolverPath> fast_path(const FieldProblem& problem, const SolverOptions& options);
+std::unique_ptr<SolverPath> fast_path(const FieldProblem& problem, const SolverOptions& options,
+                                      KeptMembers* kept);
 /// Why the fast path does not fit, in words for a person; empty if it does.
 std::string fast_path_misfit(const FieldProblem& problem);
 

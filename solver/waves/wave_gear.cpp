@@ -6,6 +6,7 @@
 #include <complex>
 
 #include "solver/gap/annulus.h"
+#include "solver/waves/kept_members.h"
 
 namespace lodegear {
 
@@ -21,12 +22,17 @@ GapStiffness stiffness_of(const GapAnnulus& gap) {
 
 }  // namespace
 
-WaveGear::WaveGear(const FieldProblem& problem) : core_(problem.members.size() - 1) {
+WaveGear::WaveGear(const FieldProblem& problem, KeptMembers* kept)
+    : core_(problem.members.size() - 1) {
   first_.push_back(0);
   for (std::size_t i = 0; i < problem.members.size(); ++i) {
     const int inside = i > 0 ? problem.gaps[i - 1].orders : 0;
     const int outside = i < problem.gaps.size() ? problem.gaps[i].orders : 0;
-    members_.push_back(std::make_shared<WaveMember>(problem.members[i], inside, outside));
+    const auto condensed = [&] {
+      return std::make_shared<const WaveMember>(problem.members[i], inside, outside);
+    };
+    members_.push_back(kept ? kept->of({problem.members[i], inside, outside}, condensed)
+                            : condensed());
     names_.push_back(problem.members[i].mesh.member);
     if (names_.back() == Member::modulator) core_ = i;
     first_.push_back(first_.back() + members_.back()->linear.n_unknowns());

@@ -30,10 +30,13 @@ struct GapStiffness {
   Eigen::VectorXd cross;  ///< −π ν0 k / sinh(kL)
 };
 
+class KeptMembers;
+
 /// All members, from inside to outside. Their unknowns stand one after the other in one vector.
 class WaveGear {
  public:
-  explicit WaveGear(const FieldProblem& problem);
+  /// Members that `kept` holds are not condensed again.
+  explicit WaveGear(const FieldProblem& problem, KeptMembers* kept = nullptr);
 
   std::size_t n_members() const { return members_.size(); }
   const WaveMember& member(std::size_t i) const { return *members_[i]; }

@@ -5,6 +5,7 @@
 #include <mutex>
 #include <thread>
 
+#include "cases/kept_parts.h"
 #include "cases/text_table.h"
 #include "mesh/mesh_plan.h"
 #include "solver/motion/sweep.h"
@@ -73,6 +74,28 @@ std::vector<Record> new_design_records(const std::string& gear, const Setting& s
   record.values = seconds;
   record.slip_error = Reference(gear).slip_error(slip);
   record.note = "mesh to slip torque; three positions";
+  return {record};
+}
+
+/// Designs of which only the thickness of the ring differs from the one before.
+std::vector<Record> next_design_records(const Setting& setting) {
+  const std::string gear = "standard";
+  Case c = bench_case(gear);
+  KeptParts kept;
+  std::vector<double> seconds;
+  SetUp prepared;
+  for (int i = 0; i < (setting.quick ? 4 : 10); ++i) {
+    c.gear.ring->outer_radius += 1e-4;
+    const Cost cost = cost_of([&] {
+      prepared = set_up(c, resolution_for(gear, c.gear, Accuracy::quarter_per_cent),
+                        setting.path.options, &kept);
+      (void)slip_torque_of_three(c, *prepared.solver);
+    });
+    if (i > 0) seconds.push_back(cost.cpu);
+  }
+  Record record = started("next design at 0.25 %", gear, setting, prepared);
+  record.values = seconds;
+  record.note = "the same but for its ring; mesh to slip torque; three positions";
   return {record};
 }
 
@@ -170,6 +193,7 @@ std::vector<Row> design_rows() {
     rows.push_back({"new-design/" + gear, in_quick, true,
                     [=](const Setting& setting) { return new_design_records(gear, setting); }});
   }
+  rows.push_back({"next-design/standard", true, true, next_design_records});
   rows.push_back({"scan/standard", true, true, scan_records});
   return rows;
 }

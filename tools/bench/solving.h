@@ -10,6 +10,10 @@
 #include "solver/field/field_solver.h"
 #include "tools/bench/clock.h"
 
+namespace lodegear {
+struct KeptParts;
+}
+
 namespace lodegear::bench {
 
 /// A way of solving that is measured by itself.
@@ -41,7 +45,8 @@ struct SetUp {
 std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan);
 std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
                                        const MeshPlan& plan, const SolverOptions& options);
-SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& options);
+SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& options,
+             KeptParts* kept = nullptr);
 
 /// Positions of a slip curve: the sun turned through one electrical period in n even steps.
 std::vector<Position> slip_curve_positions(const Case& c, int n);

@@ -82,8 +82,9 @@ DesignOutcome KeptDesigns::solved(const std::string& key, const Design& design,
   using Clock = std::chrono::steady_clock;
   hold_to_one_thread();
   const auto begun = Clock::now();
-  const Borrowed catalogue(*this);
-  DesignOutcome outcome = run_design(design.case_text, task, *catalogue, options_.stop_asked);
+  const Borrowed own(*this);
+  DesignOutcome outcome =
+      run_design(design.case_text, task, own->catalogue, options_.stop_asked, &own->kept);
   const bool as_asked = task.level == task_.level && task.whole_curves == task_.whole_curves;
   keep(key, as_asked ? 1 : 2, design, outcome,
        std::chrono::duration<double>(Clock::now() - begun).count());
@@ -161,17 +162,17 @@ int KeptDesigns::found() const {
 
 KeptDesigns::Borrowed::Borrowed(KeptDesigns& owner) : owner_(owner) {
   const std::lock_guard lock(owner_.state_);
-  if (owner_.free_catalogues_.empty()) {
-    catalogue_ = std::make_unique<Catalogue>(owner_.catalogue_);
+  if (owner_.free_.empty()) {
+    own_ = std::make_unique<Own>(Own{owner_.catalogue_, {}});
   } else {
-    catalogue_ = std::move(owner_.free_catalogues_.back());
-    owner_.free_catalogues_.pop_back();
+    own_ = std::move(owner_.free_.back());
+    owner_.free_.pop_back();
   }
 }
 
 KeptDesigns::Borrowed::~Borrowed() {
   const std::lock_guard lock(owner_.state_);
-  owner_.free_catalogues_.push_back(std::move(catalogue_));
+  owner_.free_.push_back(std::move(own_));
 }
 
 }  // namespace lodegear

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "cases/kept_parts.h"
 #include "cases/studies/journal.h"
 #include "cases/studies/run_study.h"
 
@@ -39,18 +40,23 @@ class KeptDesigns {
   int asked() const;
   int found() const;
 
-  /// A catalogue for the calling thread alone; it reads on demand.
+  /// What the calling thread needs for itself alone: a catalogue, which reads on demand, and the
+  /// members of the last designs.
+  struct Own {
+    Catalogue catalogue;
+    KeptParts kept;
+  };
   class Borrowed {
    public:
     explicit Borrowed(KeptDesigns& owner);
     ~Borrowed();
     Borrowed(const Borrowed&) = delete;
     Borrowed& operator=(const Borrowed&) = delete;
-    const Catalogue& operator*() const { return *catalogue_; }
+    Own* operator->() const { return own_.get(); }
 
    private:
     KeptDesigns& owner_;
-    std::unique_ptr<Catalogue> catalogue_;
+    std::unique_ptr<Own> own_;
   };
 
  private:
@@ -74,7 +80,7 @@ class KeptDesigns {
   std::map<std::string, DesignOutcome> known_;
   std::set<std::string> in_work_;  // so that no two threads solve the same
   std::condition_variable released_;
-  std::vector<std::unique_ptr<Catalogue>> free_catalogues_;
+  std::vector<std::unique_ptr<Own>> free_;
   int found_ = 0;
   int writes_ = 0;
 };

@@ -97,7 +97,7 @@ class SearchRun {
   }
 
   FirstGlance glance_at(const Design& design) {
-    return first_glance(plan_, design, *KeptDesigns::Borrowed(kept_));
+    return first_glance(plan_, design, KeptDesigns::Borrowed(kept_)->catalogue);
   }
   /// Kept, or told without solving.
   DesignOutcome outcome_of(const Design& design) {
