@@ -3,7 +3,7 @@
 # Run after a program is built:
 #   cmake -DPROGRAM=<path> -DPREFIX=<name> -DOUTPUT=<file> -P discover_tests.cmake
 # Catch2 brings such a script; this one knows the tags [slow] and [long], and leaves out what is hidden
-# by [.]: chores such as writing expected values anew.
+# by [.]: chores such as writing expected values anew. A test that warns "not run: …" counts as skipped.
 
 # Adds the tests that match the tags `spec`. A high cost is started early, so that no slow
 # test is left alone at the end.
@@ -21,7 +21,8 @@ function(add_tests spec label cost)
     endif()
     string(REGEX REPLACE "([][,\\])" "\\\\\\1" pattern "${name}")  # what Catch2 would take as its own
     file(APPEND ${OUTPUT} "add_test([==[${PREFIX}: ${name}]==] [==[${PROGRAM}]==] [==[${pattern}]==])\n"
-         "set_tests_properties([==[${PREFIX}: ${name}]==] PROPERTIES LABELS ${label} COST ${cost})\n")
+         "set_tests_properties([==[${PREFIX}: ${name}]==] PROPERTIES LABELS ${label} COST ${cost}\n"
+         "  SKIP_REGULAR_EXPRESSION [==[not run: ]==])\n")
   endforeach()
 endfunction()
 
