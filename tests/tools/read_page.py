@@ -72,7 +72,7 @@ def read_by_keyboard(page, where):
     page.press("+", "+")
     narrow = page.value(READOUT)
     page.press("Escape")
-    expect("from" in narrow and "from" not in page.value(READOUT),
+    expect("shown from" in narrow and "shown from" not in page.value(READOUT),
            f"{where}: + and Escape do not zoom in and out: {narrow!r}, {page.value(READOUT)!r}")
 
 
@@ -106,14 +106,14 @@ def drag_and_wheel(page, where):
     expect(page.value(readout), f"{where}: nothing is read under the pointer")
     mouse("mouseWheel", x, deltaX=0, deltaY=-240, modifiers=2)  # with Ctrl
     page.value("new Promise(done => setTimeout(done, 100))")
-    expect("from" in page.value(readout), f"{where}: the wheel does not zoom")
+    expect("shown from" in page.value(readout), f"{where}: the wheel does not zoom")
 
     def double_click():
         for count in (1, 2):
             mouse("mousePressed", x, button="left", buttons=1, clickCount=count)
             mouse("mouseReleased", x, button="left", clickCount=count)
         page.value("new Promise(done => setTimeout(done, 100))")
-        expect("from" not in page.value(readout), f"{where}: a double click does not show all")
+        expect("shown from" not in page.value(readout), f"{where}: a double click does not show all")
 
     double_click()
     mouse("mousePressed", x, button="left", buttons=1, clickCount=1)
@@ -121,7 +121,7 @@ def drag_and_wheel(page, where):
     mouse("mouseMoved", x + 60, button="left", buttons=1)
     mouse("mouseReleased", x + 60, button="left", clickCount=1)
     page.value("new Promise(done => setTimeout(done, 100))")
-    expect("from" in page.value(readout), f"{where}: dragging does not zoom")
+    expect("shown from" in page.value(readout), f"{where}: dragging does not zoom")
     double_click()
 
 

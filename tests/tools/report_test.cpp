@@ -8,6 +8,7 @@
 #include "tools/report/figures_of_json.h"
 #include "tools/report/html.h"
 #include "tools/report/line_chart.h"
+#include "tools/report/page_parts.h"
 #include "tools/report/table.h"
 
 using namespace lodegear;
@@ -71,6 +72,26 @@ TEST_CASE("report: a curve with a hole is drawn in two pieces, and an empty one 
 
 TEST_CASE("report: what a person wrote is shown, not obeyed", "[tools][report]") {
   CHECK(escaped("<script>&\"") == "&lt;script&gt;&amp;&quot;");
+  const std::string chart =
+      line_chart({"t", "x", "y", {{"</script><b>", {0, 1, 2}, {0, 1, 0}}}, false});
+  CHECK(count(chart, "</script>") == 1);
+  CHECK(count(chart, "<b>") == 0);
+}
+
+TEST_CASE(
+    "report: the library of the charts comes whole, with its licence, and names no source map",
+    "[tools][report]") {
+  const std::string library = chart_library, name = chart_library_name;
+  CHECK(library.empty() == name.empty());
+  if (library.empty()) {
+    WARN("not run: built without the chart library");
+    return;
+  }
+  CHECK(name == "dygraphs 2.2.1, MIT");
+  CHECK(library.starts_with("/* dygraphs 2.2.1, MIT"));
+  CHECK_THAT(library, Contains("Permission is hereby granted, free of charge") &&
+                          Contains("VERSION=\"2.2.1\"") && !Contains("sourceMappingURL"));
+  CHECK(count(library, "</script") == 0);
 }
 
 TEST_CASE("report: figures of a JSON file become rows with names, unknown ones do not",

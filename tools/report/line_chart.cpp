@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "tools/report/html.h"
@@ -25,6 +26,14 @@ struct Span {
   }
   bool empty() const { return !(least <= most); }
 };
+
+/// Text as JSON that cannot end the script it stands in.
+std::string in_script(const std::string& text) {
+  std::string json = nlohmann::json(text).dump();
+  for (std::size_t at = json.find('<'); at != std::string::npos; at = json.find('<', at))
+    json.replace(at, 1, "\\u003c");
+  return json;
+}
 
 class Drawing {
  public:
@@ -119,18 +128,22 @@ class Drawing {
     text_ << "</ul>\n";
   }
 
-  // For page.js: the place of every x on the picture, and all values as text.
+  // For page.js: where the axes are, and every point; null where there is a hole.
   void data() {
-    text_ << "<script type=\"application/json\">{\"x_label\":\"" << escaped(chart_.x_label)
-          << "\",\"curves\":[";
+    text_.precision(7);
+    text_ << "<script type=\"application/json\">{\"x_label\":" << in_script(chart_.x_label)
+          << ",\"y_label\":" << in_script(chart_.y_label) << ",\"frame\":[" << left << ','
+          << width - right << ',' << x_.least << ',' << x_.most << "],\"values\":[" << y_.least
+          << ',' << y_.most << "],\"log\":" << (chart_.log_x ? "true" : "false") << ",\"curves\":[";
     for (std::size_t i = 0; i < chart_.curves.size(); ++i) {
       const Curve& curve = chart_.curves[i];
-      text_ << (i > 0 ? "," : "") << "{\"name\":\"" << escaped(curve.name) << "\",\"points\":[";
+      text_ << (i > 0 ? "," : "") << "{\"name\":" << in_script(curve.name) << ",\"points\":[";
       bool first = true;
       for (std::size_t p = 0; p < curve.x.size(); ++p) {
-        if (!std::isfinite(curve.y[p]) || !std::isfinite(scaled(curve.x[p]))) continue;
-        text_ << (first ? "[" : ",[") << at_x(curve.x[p]) << ",\"" << number_for_person(curve.x[p])
-              << "\",\"" << number_for_person(curve.y[p]) << "\"]";
+        if (!std::isfinite(scaled(curve.x[p]))) continue;
+        text_ << (first ? "[" : ",[") << curve.x[p] << ',';
+        std::isfinite(curve.y[p]) ? text_ << curve.y[p] : text_ << "null";
+        text_ << ']';
         first = false;
       }
       text_ << "]}";

@@ -18,8 +18,8 @@ struct LineChart {
 };
 
 /// A figure with an SVG that needs no script: axes with round ticks, curves told apart by dashes as
-/// well as by colour, names at a key. The values stand beside it for page.js, which shows them
-/// under the pointer and, with the arrow keys, to whoever has none.
+/// well as by colour, names at a key. The values stand beside it for the scripts, which show them
+/// under the pointer and, with the arrow keys, to whoever has none, and zoom.
 std::string line_chart(const LineChart& chart);
 
 /// Round ticks from at or below `least` to at or above `most`, four to eight of them.

@@ -1,53 +1,62 @@
-/* tools/report/page.js — values under the pointer or the arrow keys, zoom, and the animation.
+/* tools/report/page.js — values under the pointer or the arrow keys, and the animation.
    SPDX-License-Identifier: GPL-3.0-or-later */
 "use strict";
+/* The picture as it is: a line over it. Without the chart library (live_chart.js) there is no zoom. */
+const plainView = (figure, data, places, show) => {
+  const svg = figure.querySelector("svg"), cursor = figure.querySelector(".cursor");
+  const [left, right, least, most] = data.frame, scaled = x => data.log ? Math.log10(x) : x;
+  const onPicture = x => left + (right - left) * (scaled(x) - least) / (most - least);
+  svg.addEventListener("pointermove", event => {
+    const box = svg.getBoundingClientRect();
+    const x = (event.clientX - box.left) / box.width * svg.viewBox.baseVal.width;
+    const away = i => Math.abs(onPicture(places[i]) - x);
+    show(places.reduce((best, _, i) => away(i) < away(best) ? i : best, 0));
+  });
+  return {
+    mark: i => {
+      cursor.setAttribute("x1", onPicture(places[i]));
+      cursor.setAttribute("x2", onPicture(places[i]));
+      cursor.style.visibility = "visible";
+    },
+    zoom: () => {}, all: () => {}, range: () => null,
+  };
+};
 for (const figure of document.querySelectorAll("figure.chart")) {
   const data = JSON.parse(figure.querySelector("script").textContent);
-  const svg = figure.querySelector("svg"), cursor = figure.querySelector(".cursor");
   const readout = figure.querySelector(".readout");
-  const plain = svg.getAttribute("viewBox"), [, , width, height] = plain.split(" ").map(Number);
-  const places = [...new Set(data.curves.flatMap(c => c.points.map(p => p[0])))].sort((a, b) => a - b);
-  let at = -1, zoom = 1, from = 0;
-  const nearest = (points, x) => points.reduce((a, b) => Math.abs(b[0] - x) < Math.abs(a[0] - x) ? b : a);
+  const person = x => String(Number(x.toPrecision(4)));
+  const known = data.curves.map(c => c.points.filter(p => p[1] !== null)).filter(p => p.length);
+  const places = [...new Set(known.flat().map(p => p[0]))].sort((a, b) => a - b);
+  const names = data.curves.filter(c => c.points.some(p => p[1] !== null)).map(c => c.name);
+  const nearest = (points, x) =>
+    points.reduce((a, b) => Math.abs(b[0] - x) < Math.abs(a[0] - x) ? b : a);
+  let at = -1;
+  const tell = () => {
+    const told = [];
+    if (at >= 0) {
+      const x = places[at];
+      told.push(`${data.x_label}: ${person(x)} \u2014 ` +
+        known.map((points, i) => `${names[i]}: ${person(nearest(points, x)[1])}`).join("; "));
+    }
+    const range = view.range();
+    if (range) told.push(`shown from ${person(range[0])} to ${person(range[1])}`);
+    readout.textContent = told.join(" \u2014 ");
+  };
   const show = i => {
     at = Math.max(0, Math.min(places.length - 1, i));
-    const x = places[at];
-    cursor.setAttribute("x1", x);
-    cursor.setAttribute("x2", x);
-    cursor.style.visibility = "visible";
-    const found = data.curves.filter(c => c.points.length).map(c => [c.name, nearest(c.points, x)]);
-    readout.textContent = `${data.x_label}: ${found[0][1][1]} \u2014 ` +
-      found.map(([name, p]) => `${name}: ${p[2]}`).join("; ");
+    view.mark(at);
+    tell();
   };
-  const look = () => {
-    from = Math.max(0, Math.min(width - width / zoom, from));
-    svg.setAttribute("viewBox", zoom > 1 ? `${from} 0 ${width / zoom} ${height}` : plain);
-    svg.setAttribute("preserveAspectRatio", zoom > 1 ? "none" : "xMidYMid meet");
-  };
-  const place = event => {
-    const box = svg.getBoundingClientRect();
-    return from + (event.clientX - box.left) / box.width * width / zoom;
-  };
-  svg.addEventListener("pointermove", event => {
-    const x = place(event);
-    show(places.reduce((best, p, i) => Math.abs(p - x) < Math.abs(places[best] - x) ? i : best, 0));
-  });
-  svg.addEventListener("dblclick", event => {
-    const x = place(event);
-    zoom = zoom >= 8 ? 1 : zoom * 2;
-    from = x - width / zoom / 2;
-    look();
-  });
+  const view = (typeof Dygraph === "function" ? liveView : plainView)(figure, data, places, show, tell);
   figure.addEventListener("keydown", event => {
     const step = { ArrowRight: 1, ArrowLeft: -1, PageDown: 10, PageUp: -10 }[event.key];
     if (step) show(at + step);
     else if (event.key === "Home") show(0);
     else if (event.key === "End") show(places.length - 1);
-    else if (event.key === "+" || event.key === "-") {
-      zoom = Math.max(1, Math.min(8, event.key === "+" ? zoom * 2 : zoom / 2));
-      from = places[Math.max(at, 0)] - width / zoom / 2;
-      look();
-    } else return;
+    else if (event.key === "+" || event.key === "-")
+      view.zoom(event.key === "+" ? 0.5 : 2, places[Math.max(at, 0)]);
+    else if (event.key === "Escape") view.all();
+    else return;
     event.preventDefault();
   });
 }

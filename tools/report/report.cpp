@@ -130,12 +130,14 @@ std::string report_html(const std::vector<Results>& all, const Catalogue& catalo
     judged = judged && all[i].validation.is_object();
   }
   if (!judged) body += always();  // else among the cautions of each
+  std::string library = chart_library;
+  if (!library.empty()) library = "<script>\n" + library + "</script>\n";
   return "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
          "<meta name=\"color-scheme\" content=\"light dark\">\n<title>" +
          escaped(title) + "</title>\n<link rel=\"icon\" href=\"data:,\">\n<style>\n" + page_css +
-         "</style>\n</head>\n<body>\n<main>\n" + body + "</main>\n<script>\n" + page_js +
-         "</script>\n</body>\n</html>\n";
+         "</style>\n</head>\n<body>\n<main>\n" + body + "</main>\n" + library + "<script>\n" +
+         page_js + "</script>\n</body>\n</html>\n";
 }
 
 }  // namespace lodegear

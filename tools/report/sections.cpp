@@ -9,6 +9,7 @@
 #include "tools/report/heat_map.h"
 #include "tools/report/html.h"
 #include "tools/report/line_chart.h"
+#include "tools/report/page_parts.h"
 
 namespace lodegear {
 
@@ -242,6 +243,8 @@ std::string inputs_section(const Results& results, const std::string& at) {
                {"fingerprint of the case (SHA-256)", text(part(one, "case"), "sha256")}};
   for (const auto& [name, version] : part(one, "versions").items())
     made.push_back({name, version.is_string() ? version.get<std::string>() : ""});
+  if (const std::string charts = chart_library_name; !charts.empty())
+    made.push_back({"charts of this page", charts});
   content += figures_table(part(results.summary, "accuracy"), "How far off the mesh leaves them");
   content +=
       "<details><summary>Made with</summary>\n" + html_table(made, "Versions") + "</details>\n";

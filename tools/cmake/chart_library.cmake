@@ -1,0 +1,32 @@
+# tools/cmake/chart_library.cmake — the script that zooms the charts of a report, if it is installed.
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Debian's libjs-dygraphs, of exactly the version that the report is tested with, and its licence. Sets
+# chart_library_options and chart_library_files for tools/report; both are empty without it.
+option(LODEGEAR_CHARTS "Put the chart library into reports, where it is installed" ON)
+set(chart_library_version 2.2.1)
+set(chart_library_options "")
+set(chart_library_files "")
+find_file(LODEGEAR_CHARTS_SCRIPT dygraph.min.js PATHS /usr/share/javascript/dygraphs)
+find_file(LODEGEAR_CHARTS_LICENCE copyright PATHS /usr/share/doc/libjs-dygraphs NO_DEFAULT_PATH)
+mark_as_advanced(LODEGEAR_CHARTS_SCRIPT LODEGEAR_CHARTS_LICENCE)
+set(why_no_charts "")
+if(NOT LODEGEAR_CHARTS)
+  set(why_no_charts "switched off")
+elseif(NOT LODEGEAR_CHARTS_SCRIPT OR NOT LODEGEAR_CHARTS_LICENCE)
+  set(why_no_charts "dygraphs is not installed with its licence (Debian: libjs-dygraphs)")
+else()
+  file(READ ${LODEGEAR_CHARTS_SCRIPT} script)
+  string(FIND "${script}" "VERSION=\"${chart_library_version}\"" found)
+  if(found EQUAL -1)
+    set(why_no_charts "${LODEGEAR_CHARTS_SCRIPT} is not version ${chart_library_version}")
+  elseif(script MATCHES "</script|<!--|\\)lode\"")
+    set(why_no_charts "${LODEGEAR_CHARTS_SCRIPT} cannot stand within a page")
+  endif()
+endif()
+if(why_no_charts STREQUAL "")
+  set(chart_library_files ${LODEGEAR_CHARTS_SCRIPT} ${LODEGEAR_CHARTS_LICENCE})
+  set(chart_library_options -DLIBRARY=${LODEGEAR_CHARTS_SCRIPT} -DLICENCE=${LODEGEAR_CHARTS_LICENCE}
+                            "-DNAME=dygraphs ${chart_library_version}, MIT")
+else()
+  message(STATUS "Charts of reports without zoom: ${why_no_charts}")
+endif()
