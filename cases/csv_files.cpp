@@ -58,6 +58,16 @@ std::string rows(const Gear& gear, const RunningCurve& curve, const std::string&
 
 }  // namespace
 
+std::string text_cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + "\"";
+}
+
 std::string cell(double x) {
   if (x == 0.0) return "0";  // never "-0"
   char buffer[40];

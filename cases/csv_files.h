@@ -25,4 +25,7 @@ std::string purpose_text(const RunningCurve& curve);
 /// A number of a table: twelve digits, dot decimal.
 std::string cell(double x);
 
+/// A text of a table, in quotes where RFC 4180 asks for them.
+std::string text_cell(const std::string& text);
+
 }  // namespace lodegear

@@ -27,7 +27,7 @@ class MemberLosses {
  public:
   MemberLosses(const CaseResult& gear, const SolvedCycle& solved, const MemberHistory& history,
                double phase_speed, const PartTemperatures& temperatures,
-               std::vector<PartLoss>& into)
+               std::vector<PartLoss>& into, LossMap& map)
       : case_(gear.input),
         length_(gear.stack_length),
         cycle_(solved.cycle),
@@ -35,7 +35,8 @@ class MemberLosses {
         member_(history.member->mesh.member),
         speed_(phase_speed),
         temperatures_(temperatures),
-        into_(into) {}
+        into_(into),
+        map_(map) {}
 
   void gather() {
     add_magnets();
@@ -73,6 +74,7 @@ class MemberLosses {
     conductor.row_length = rotor.active_length / rotor.axial_rows;
     const EddyLoss loss = eddy_loss(history_, conductor, speed_);
     magnets.loss.eddy += loss.loss * length_;
+    map_.add_bodies(loss);
     if (loss.reaction > large_reaction)
       magnets.cautions.push_back(
           "The eddy currents in these magnets are strong enough to weaken the field that drives "
@@ -103,6 +105,7 @@ class MemberLosses {
     into.loss.hysteresis += loss.hysteresis * length_;
     into.loss.eddy += loss.classical * length_;
     into.loss.surface += loss.excess * length_;
+    map_.add(loss.density);
     if (loss.source == HysteresisSource::unknown)
       into.cautions.push_back(steel.grade +
                               ": neither losses nor coercivity are known; hysteresis "
@@ -131,11 +134,15 @@ class MemberLosses {
     solid.conductor.row_length = length_;
     const SolidSteelLoss loss = solid_steel_loss(history_, solid, speed_);
     into.loss.hysteresis += loss.hysteresis.hysteresis * length_;
-    if (!loss.thick) {
-      into.loss.eddy += loss.resistance_limited.loss * length_;
-      return;
-    }
-    into.loss.surface += loss.saturating_plate.value_or(loss.linear_plate) * length_;
+    map_.add(loss.hysteresis.density);
+    const EddyLoss& thin = loss.resistance_limited;
+    const double eddy = loss.thick ? loss.saturating_plate.value_or(loss.linear_plate) : thin.loss;
+    if (ring)
+      map_.add_ring(regions, eddy);
+    else if (thin.loss > 0.0)
+      map_.add_bodies(thin, eddy / thin.loss);
+    (loss.thick ? into.loss.surface : into.loss.eddy) += eddy * length_;
+    if (!loss.thick) return;
     into.cautions.push_back(steel.grade +
                             " is solid and thicker than its skin depth: its eddy loss is an order "
                             "of magnitude, and it weakens the field that the torque was found in.");
@@ -162,6 +169,7 @@ class MemberLosses {
       const EddyLoss loss = eddy_loss(history_, conductor, speed_);
       PartLoss& into = part(name);
       into.loss.eddy += loss.loss * length_;
+      map_.add_ring(conductor.regions, loss.loss);
       if (loss.reaction > large_reaction)
         into.cautions.push_back(sleeve.material +
                                 ": the currents in this sleeve weaken the field that drives them; "
@@ -201,6 +209,7 @@ class MemberLosses {
   double speed_;
   const PartTemperatures& temperatures_;
   std::vector<PartLoss>& into_;
+  LossMap& map_;
 };
 
 }  // namespace
@@ -229,10 +238,14 @@ double torque_per_pole_pair(const CaseResult& gear, const SolvedCycle& solved) {
 }
 
 std::vector<PartLoss> losses_by_part(const CaseResult& gear, const SolvedCycle& solved,
-                                     double phase_speed, const PartTemperatures& temperatures) {
+                                     double phase_speed, const PartTemperatures& temperatures,
+                                     TriangleNumbers* density) {
   std::vector<PartLoss> losses;
-  for (const MemberHistory& history : solved.histories)
-    MemberLosses(gear, solved, history, phase_speed, temperatures, losses).gather();
+  for (const MemberHistory& history : solved.histories) {
+    LossMap map(history);
+    MemberLosses(gear, solved, history, phase_speed, temperatures, losses, map).gather();
+    if (density) density->push_back(map.density());
+  }
   return losses;
 }
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "cases/loss_map.h"
 #include "cases/validation.h"
 #include "solver/motion/loss_cycle.h"
 #include "solver/post/flux_loci.h"
@@ -27,9 +28,11 @@ SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads)
 /// Mean torque per pole pair over the cycle [N·m], plane model, common stack.
 double torque_per_pole_pair(const CaseResult& gear, const SolvedCycle& solved);
 
-/// Loss of every part at |ω_sun − ω_modulator| = `phase_speed`, W.
+/// Loss of every part at |ω_sun − ω_modulator| = `phase_speed`, W; in `density`, if given, where it
+/// arises, W/m³: over the common stack it sums up to the losses of the parts.
 std::vector<PartLoss> losses_by_part(const CaseResult& gear, const SolvedCycle& solved,
-                                     double phase_speed, const PartTemperatures& temperatures);
+                                     double phase_speed, const PartTemperatures& temperatures,
+                                     TriangleNumbers* density = nullptr);
 
 /// The case's pole pieces beside solid ones of plain structural steel. None without pole pieces of
 /// steel.

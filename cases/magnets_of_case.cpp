@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "cases/slip_figures.h"
@@ -18,13 +19,13 @@ namespace {
 // Of one period of the load angle. The worst field changes slowly with it.
 constexpr int slip_positions_looked_at = 24;
 
-const MagnetInUse& magnet_of(const CaseResult& gear, Member m) {
-  return gear.input.magnets.at(rotor_of(gear.input.gear, m).magnet);
+const MagnetInUse& magnet_of(const Case& c, Member m) {
+  return c.magnets.at(rotor_of(c.gear, m).magnet);
 }
 
-OpposingField worst_field(const CaseResult& gear, std::size_t member,
+OpposingField worst_field(const FieldProblem& problem, std::size_t member,
                           const std::vector<FieldSolution>& solutions) {
-  const FieldMember& of_gear = gear.solver->problem().members[member];
+  const FieldMember& of_gear = problem.members[member];
   OpposingField field = opposing_field(of_gear);
   for (const FieldSolution& s : solutions) add_position(of_gear, s.a[member], field);
   return field;
@@ -56,12 +57,12 @@ MagnetHealth health(const CaseResult& gear, std::size_t member, const SolvedCycl
                     const std::vector<FieldSolution>& slip) {
   MagnetHealth health;
   health.member = gear.solver->problem().members[member].mesh.member;
-  const MagnetInUse& magnet = magnet_of(gear, health.member);
+  const MagnetInUse& magnet = magnet_of(gear.input, health.member);
   const double celsius = magnet.temperature;
   health.grade = magnet.grade;
   health.temperature = celsius;
-  const OpposingField running = worst_field(gear, member, in_use.solutions);
-  OpposingField slipping = worst_field(gear, member, slip);
+  const OpposingField running = worst_field(gear.solver->problem(), member, in_use.solutions);
+  OpposingField slipping = worst_field(gear.solver->problem(), member, slip);
   for (std::size_t i = 0; i < slipping.h.size(); ++i)
     slipping.h[i] = std::max(slipping.h[i], running.h[i]);
   health.in_use = demagnetisation(running, magnet.material, celsius, celsius);
@@ -86,6 +87,24 @@ std::vector<MagnetHealth> magnet_health(const Validation& validation, const Solv
   return all;
 }
 
+TriangleNumbers magnet_margins(const Case& c, const FieldProblem& problem,
+                               const std::vector<FieldSolution>& solutions) {
+  TriangleNumbers all;
+  for (std::size_t i = 0; i < problem.members.size(); ++i) {
+    const MemberMesh& mesh = problem.members[i].mesh;
+    all.emplace_back(static_cast<std::size_t>(mesh.triangles.rows()),
+                     std::numeric_limits<double>::quiet_NaN());
+    if (mesh.member == Member::modulator) continue;
+    const MagnetInUse& magnet = magnet_of(c, mesh.member);
+    const auto limit = knee(magnet.material, magnet.temperature);
+    if (!limit) continue;
+    const OpposingField field = worst_field(problem, i, solutions);
+    for (std::size_t k = 0; k < field.triangle.size(); ++k)
+      all.back()[static_cast<std::size_t>(field.triangle[k])] = 1 - field.h[k] / limit->h;
+  }
+  return all;
+}
+
 double torque_after_slip(const Validation& validation, const std::vector<FieldSolution>& slip,
                          int threads) {
   const CaseResult& gear = validation.gear;
@@ -94,9 +113,9 @@ double torque_after_slip(const Validation& validation, const std::vector<FieldSo
   for (std::size_t i = 0; i < problem.members.size(); ++i) {
     const Member m = problem.members[i].mesh.member;
     if (m == Member::modulator) continue;
-    const MagnetInUse& magnet = magnet_of(gear, m);
+    const MagnetInUse& magnet = magnet_of(gear.input, m);
     if (!knee(magnet.material, magnet.temperature)) continue;
-    const OpposingField field = worst_field(gear, i, slip);
+    const OpposingField field = worst_field(gear.solver->problem(), i, slip);
     problem.members[i].weakened = weakening(problem.members[i], field, magnet.material,
                                             magnet.temperature, magnet.temperature);
     for (const double left : problem.members[i].weakened) weaker = weaker || left < 0.999;

@@ -13,6 +13,12 @@ namespace lodegear {
 std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
                                         int threads, std::vector<FieldSolution>& slip);
 
+/// How far every triangle stays from the knee at the temperatures of the case, the worst of
+/// `solutions` (potentials filled): 1 − h/h_k, below 0 where something is lost; NaN outside magnets
+/// and where the knee is not known.
+TriangleNumbers magnet_margins(const Case& c, const FieldProblem& problem,
+                               const std::vector<FieldSolution>& solutions);
+
 /// Largest torque over the positions of a slip with what is left of the magnets after one, over
 /// that before. 1 where nothing is lost or the knee is not known.
 double torque_after_slip(const Validation& validation, const std::vector<FieldSolution>& slip,

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <stdexcept>
 
 #include "cases/accuracy.h"
 #include "cases/axial.h"
@@ -144,6 +145,26 @@ PreparedCase prepared_case(const Case& c, const Resolution& resolution,
   prepared.solver =
       std::make_shared<FieldSolver>(std::move(problem), options, kept ? &kept->members : nullptr);
   return prepared;
+}
+
+FieldSolution solved_position(const PreparedCase& prepared, const Position& position) {
+  FieldSolution solution = prepared.solver->solve(position);
+  if (!solution.summary.converged)
+    throw std::runtime_error("no solution at this position: " + solution.summary.message);
+  prepared.solver->fill_potentials(solution);
+  return solution;
+}
+
+CaseResult result_without_curves(const Case& c, const PreparedCase& prepared) {
+  CaseResult result;
+  result.input = c;
+  result.version = LODEGEAR_VERSION;
+  result.plan = prepared.plan;
+  result.meshes = prepared.meshes;
+  result.counts = pole_counts(c.gear);
+  result.stack_length = common_extent(c.gear).length();
+  result.solver = prepared.solver;
+  return result;
 }
 
 namespace {

@@ -32,6 +32,13 @@ PreparedCase prepared_case(const Case& c, KeptParts* kept = nullptr);
 PreparedCase prepared_case(const Case& c, const Resolution& resolution,
                            const SolverOptions& options = {}, KeptParts* kept = nullptr);
 
+/// The field at one position, potentials filled. Throws std::runtime_error if it has no solution.
+FieldSolution solved_position(const PreparedCase& prepared, const Position& position);
+
+/// A result for what follows from single positions: solver, pole counts and stack length, no
+/// curves.
+CaseResult result_without_curves(const Case& c, const PreparedCase& prepared);
+
 /// Pole counts with which load_angle() counts electrical angle: of a gear p_s/n/p_r; a coupling of
 /// sun and ring counts the ring negative; of an absent member zero.
 PoleCounts pole_counts(const Gear& gear);

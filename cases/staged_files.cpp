@@ -139,6 +139,19 @@ void write_whole_file(const fs::path& path, std::string_view bytes, const std::s
   files.commit();
 }
 
+void check_writable(const fs::path& folder, const std::string& what) {
+  fs::path nearest = fs::absolute(folder).lexically_normal();
+  while (!fs::exists(nearest) && nearest != nearest.parent_path()) nearest = nearest.parent_path();
+  if (!fs::is_directory(nearest))
+    throw WriteError(nearest, "is not a folder; " + what + " need a folder of their own.");
+  StagedFiles(nearest).add("write-test", "");
+}
+
+void check_new_file(const fs::path& path, bool replace) {
+  if (!replace && fs::exists(path))
+    throw WriteError(path, "exists. Choose another name, or give --force.");
+}
+
 std::string bytes_of_file(const std::filesystem::path& path) {
   std::ifstream file(path, std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};

@@ -40,6 +40,13 @@ class StagedFiles {
 void write_whole_file(const std::filesystem::path& path, std::string_view bytes,
                       const std::string& mark = {});
 
+/// Throws WriteError unless `folder`, or the nearest one above it that exists, can be written to:
+/// better told now than after hours of work. `what` needs a folder of its own: "results".
+void check_writable(const std::filesystem::path& folder, const std::string& what);
+
+/// Throws WriteError if the file exists and is not to be replaced.
+void check_new_file(const std::filesystem::path& path, bool replace);
+
 /// All of a file; empty if it cannot be read.
 std::string bytes_of_file(const std::filesystem::path& path);
 

@@ -82,6 +82,9 @@ class ValidationRun {
     result_.masses = active_masses(result_.gear);
     result_.magnets = magnet_health(result_, cycles_.at(1), options_.threads, slip_solutions_);
     result_.torque_after_slip = torque_after_slip(result_, slip_solutions_, options_.threads);
+    losses_by_part(result_.gear, cycles_.at(1), losses_.relative_speed, part_temperatures(),
+                   &result_.loss_density);
+    result_.loss_density_angle = solved_load_angles[1];
     work_out_pulls();
     work_out_ends();
     result_.clearances = clearances(result_);

@@ -130,6 +130,10 @@ struct Validation {
   Band slip_torque;              ///< N·m on the output, expected on the bench
   double load = 0.0;             ///< N·m on the output
   std::vector<PartLoss> losses;  ///< at load and speed
+  /// W/m³ by member and triangle of the solver's problem, at the speed of the case and this load
+  /// angle.
+  std::vector<std::vector<double>> loss_density;
+  double loss_density_angle = 0.0;
   std::optional<SolidPoles> solid_poles;
   std::optional<OperatingPoint> at_work;
   std::optional<NoLoadDrag> no_load;

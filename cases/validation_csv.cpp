@@ -23,6 +23,16 @@ std::string row_of(const std::string& first, const Eigen::VectorXd& values) {
   return text + "\n";
 }
 
+constexpr const char* corner_columns = "x1_mm,y1_mm,x2_mm,y2_mm,x3_mm,y3_mm";
+
+std::string corner_cells(const MemberMesh& mesh, int triangle) {
+  std::string text;
+  for (int i = 0; i < 3; ++i)
+    for (int k = 0; k < 2; ++k)
+      text += (text.empty() ? "" : ",") + cell(to_mm(mesh.nodes(mesh.triangles(triangle, i), k)));
+  return text;
+}
+
 }  // namespace
 
 std::string efficiency_map_csv(const Validation& validation) {
@@ -59,7 +69,8 @@ std::string temperatures_csv(const Validation& validation) {
 }
 
 std::string magnet_margin_csv(const Validation& validation) {
-  std::string text = "member,x_mm,y_mm,area_mm2,opposing_kA_per_m,margin\n";
+  std::string text =
+      std::string("member,x_mm,y_mm,area_mm2,opposing_kA_per_m,margin,") + corner_columns + "\n";
   const CaseResult& gear = validation.gear;
   for (const MagnetHealth& health : validation.magnets) {
     const MagnetInUse& magnet =
@@ -76,10 +87,25 @@ std::string magnet_margin_csv(const Validation& validation) {
             3;
         text += row({name_of(health.member), cell(to_mm(centre[0])), cell(to_mm(centre[1])),
                      cell(1e6 * field.area[i]), cell(1e-3 * field.h[i]),
-                     limit ? cell(1 - field.h[i] / limit->h) : std::string()});
+                     limit ? cell(1 - field.h[i] / limit->h) : std::string(),
+                     corner_cells(member.mesh, field.triangle[i])});
       }
     }
   }
+  return text;
+}
+
+std::string loss_density_csv(const Validation& validation) {
+  std::string text = std::string("member,part,loss_W_per_m3,") + corner_columns + "\n";
+  const auto& members = validation.gear.solver->problem().members;
+  for (std::size_t m = 0; m < validation.loss_density.size(); ++m)
+    for (std::size_t t = 0; t < validation.loss_density[m].size(); ++t) {
+      const double loss = validation.loss_density[m][t];
+      if (!(loss > 0.0)) continue;
+      const int triangle = static_cast<int>(t);
+      text += row({name_of(members[m].mesh.member), members[m].region(triangle).part, cell(loss),
+                   corner_cells(members[m].mesh, triangle)});
+    }
   return text;
 }
 

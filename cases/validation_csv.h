@@ -19,8 +19,13 @@ std::string temperatures_csv(const Validation& validation);
 
 /// member, x_mm, y_mm (centre of the triangle, the member's own frame), area_mm2,
 /// opposing_kA_per_m, margin: 1 − h/h_knee at the temperature of the magnets, the worst of use and
-/// slip; empty where the knee is not known.
+/// slip; empty where the knee is not known; x1_mm … y3_mm: its corners.
 std::string magnet_margin_csv(const Validation& validation);
+
+/// member, part, loss_W_per_m3, x1_mm … y3_mm (corners of the triangle, the member's own frame):
+/// where losses arise in the mean over a cycle at the speed of the case and the load angle
+/// Validation::loss_density_angle; a triangle that loses nothing has no row.
+std::string loss_density_csv(const Validation& validation);
 
 /// length_mm, slip_torque_Nm, with_overhang_Nm.
 std::string stack_length_csv(const Validation& validation);

@@ -29,7 +29,7 @@ constexpr std::array curve_names = {"slip_curve.csv", "running_curve.csv", "resu
                                     summary_name};
 constexpr const char* judged_name = "validation.json";
 constexpr std::array judged_names = {"efficiency_map.csv", "temperatures.csv", "magnet_margin.csv",
-                                     "stack_length.csv", judged_name};
+                                     "loss_density.csv",   "stack_length.csv", judged_name};
 
 /// What `report` makes of the others; out of date as soon as they change.
 constexpr std::array report_names = {"report.html", "report.pdf"};
@@ -93,26 +93,10 @@ void check_contents(const fs::path& folder, const Case& c) {
     refuse(folder, "its case.toml was edited after the results were written and would be lost.");
 }
 
-/// Better told now than after hours of work.
-void try_to_write(const fs::path& folder) {
-  StagedFiles files(folder);
-  files.add("write-test", "");
-}
-
-/// The folder itself or the nearest one above it that exists.
-fs::path nearest_existing(fs::path folder) {
-  folder = fs::absolute(folder).lexically_normal();
-  while (!fs::exists(folder) && folder != folder.parent_path()) folder = folder.parent_path();
-  return folder;
-}
-
 }  // namespace
 
 void check_result_folder(const fs::path& folder, const Case& c, bool force) try {
-  const fs::path nearest = nearest_existing(folder);
-  if (!fs::is_directory(nearest))
-    throw WriteError(nearest, "is not a folder; results need a folder of their own.");
-  try_to_write(nearest);
+  check_writable(folder, "results");
   if (!force && fs::is_directory(folder)) check_contents(folder, c);
 } catch (const fs::filesystem_error& error) {
   throw WriteError(folder, "cannot be looked at: " + error.code().message() + ".");
@@ -172,6 +156,7 @@ std::vector<std::string> write_validation(const Validation& validation, const fs
   contents.emplace_back("efficiency_map.csv", efficiency_map_csv(validation));
   contents.emplace_back("temperatures.csv", temperatures_csv(validation));
   contents.emplace_back("magnet_margin.csv", magnet_margin_csv(validation));
+  contents.emplace_back("loss_density.csv", loss_density_csv(validation));
   if (!validation.lengths.empty())
     contents.emplace_back("stack_length.csv", stack_length_csv(validation));
   contents.emplace_back(judged_name, validation_json(validation, fingerprints(contents)));

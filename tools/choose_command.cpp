@@ -101,8 +101,7 @@ void check_files(const ChooseRequest& request) {
     throw InputError("--name is what the case of --write ROW is called.");
   if (!request.out.empty() && std::filesystem::exists(request.out))
     throw WriteError(request.out, "exists and is left as it is. Choose another name.");
-  if (!request.csv.empty() && !request.force && std::filesystem::exists(request.csv))
-    throw WriteError(request.csv, "exists. Choose another name, or give --force.");
+  if (!request.csv.empty()) check_new_file(request.csv, request.force);
 }
 
 std::string case_of_row(const ChooseRequest& request, const Choice& choice, const Wish& wish) {

@@ -13,7 +13,6 @@
 #include "cases/slip_figures.h"
 #include "cases/staged_files.h"
 #include "cases/units.h"
-#include "cases/write_error.h"
 #include "materials/words.h"
 #include "tools/case_options.h"
 #include "tools/commands.h"
@@ -116,16 +115,10 @@ int run(const ProbeRequest& request) {
   const Catalogue catalogue = catalogue_with(request.materials);
   const Case c = read_case(request.case_file, catalogue);
   const Position position = wanted_position(request, c.gear);
-  if (!request.out.empty() && !request.force && std::filesystem::exists(request.out))
-    throw WriteError(request.out, "exists. Choose another name, or give --force.");
+  if (!request.out.empty()) check_new_file(request.out, request.force);
 
   const PreparedCase prepared = prepared_case(c);
-  FieldSolution solution = prepared.solver->solve(position);
-  if (!solution.summary.converged) {
-    std::cerr << "No solution at this position: " << solution.summary.message << "\n";
-    return exit_not_solved;
-  }
-  prepared.solver->fill_potentials(solution);
+  const FieldSolution solution = solved_position(prepared, position);
   const std::string text = table(Probe(prepared.solver->problem(), solution), points);
   if (request.out.empty())
     std::cout << text;

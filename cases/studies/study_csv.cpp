@@ -8,20 +8,6 @@
 
 namespace lodegear {
 
-namespace {
-
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + "\"";
-}
-
-}  // namespace
-
 std::optional<std::vector<double>> numbers_of_column(const StudyTable& table, std::size_t column) {
   std::vector<double> numbers;
   for (const DesignRow& row : table.rows) {
@@ -41,15 +27,15 @@ std::string unit_of(const std::string& figure) {
 
 std::string study_csv(const StudyTable& table) {
   std::string text = "design,state";
-  for (const std::string& column : table.record.columns) text += "," + quoted(column);
+  for (const std::string& column : table.record.columns) text += "," + text_cell(column);
   for (const std::string& figure : table.record.figures) text += "," + figure;
   text += ",remark\n";
   for (const DesignRow& row : table.rows) {
     text += std::to_string(row.number) + "," + name_of(row.outcome.state);
-    for (const std::string& value : row.cells) text += "," + quoted(value);
+    for (const std::string& value : row.cells) text += "," + text_cell(value);
     for (const auto& figure : row.outcome.figures)
       text += "," + (figure ? cell(*figure) : std::string());
-    text += "," + quoted(row.outcome.remark) + "\n";
+    text += "," + text_cell(row.outcome.remark) + "\n";
   }
   return text;
 }

@@ -282,7 +282,7 @@ TEST_CASE("validation: the files hold what the screen shows", "[cases][validatio
     std::vector<std::string> cells;
     std::istringstream row(line);
     for (std::string one; std::getline(row, one, ',');) cells.push_back(one);
-    REQUIRE(cells.size() == 6);
+    REQUIRE(cells.size() == 12);
     area += std::stod(cells[3]) * 1e-6;
     worst = std::min(worst, std::stod(cells[5]));
   }

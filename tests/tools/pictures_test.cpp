@@ -189,6 +189,86 @@ TEST_CASE("picture: an independent reader finds the solver's field in the grid f
   CHECK(read.exit_code == 0);
 }
 
+TEST_CASE("picture: what is shown stands in the grid file, and numbers that are none do not",
+          "[tools][pictures]") {
+  const Scratch scratch;
+  const FieldProblem& problem = solved().prepared.solver->problem();
+  CellNumbers more{"loss_W_per_m3", {}, 0.25};
+  std::ofstream expected(scratch / "expected.txt");
+  expected.precision(17);
+  double number = 0.0;
+  for (std::size_t m = 0; m < problem.members.size(); ++m) {
+    const MemberMesh& mesh = problem.members[m].mesh;
+    const double angle = solved().solution.position.of(mesh.member);
+    more.values.emplace_back();
+    for (int t = 0; t < mesh.triangles.rows(); ++t) {
+      const bool none = t % 3 == 0;
+      more.values.back().push_back(none ? std::nan("") : number += 0.1);
+      const Eigen::Vector2d b = flux_density(mesh, solved().solution.a[m], {t, 1.0 / 3, 1.0 / 3});
+      expected << std::cos(angle) * b[0] - std::sin(angle) * b[1] << ' '
+               << std::sin(angle) * b[0] + std::cos(angle) * b[1] << ' '
+               << (none ? 0.25 : more.values.back().back()) << '\n';
+    }
+  }
+  expected.close();
+  const std::string file = scratch.file("f.vtu", vtu_text(problem, solved().solution, more));
+  const Outcome read = shell("/usr/bin/python3 " LODEGEAR_SOURCE_DIR "/tests/tools/read_vtu.py " +
+                             file + " " + (scratch / "expected.txt") + " loss_W_per_m3");
+  INFO(read.out << read.err);
+  CHECK(read.exit_code == 0);
+}
+
+TEST_CASE("picture: losses stand on a scale of four powers of ten", "[tools][pictures]") {
+  FieldRaster raster;
+  raster.points = 4;
+  raster.half_width = 1.0;
+  raster.samples.resize(16);
+  for (FieldSample& sample : raster.samples) {
+    sample.part = 1;
+    sample.has_value = true;
+    sample.value = 3e5F;
+  }
+  const PictureStyle style = settled_style(raster, {Shown::loss, 0.0, -1.0});
+  CHECK(style.most == Approx(1e6));
+  const std::string svg = field_svg(field_picture(raster, style), style, "t");
+  for (const char* text : {">1 MW/m³<", ">100 kW/m³<", ">10 kW/m³<", ">1 kW/m³<", ">100 W/m³<"})
+    CHECK_THAT(svg, Contains(text));
+  // Half the scale is a hundredth of its end.
+  for (FieldSample& sample : raster.samples) sample.value = 1e4F;
+  const Colour half = field_picture(raster, style).at(0, 0), scale = field_colour(0.5);
+  for (const auto& [x, y] : {std::pair{half.r, scale.r}, {half.g, scale.g}, {half.b, scale.b}})
+    CHECK(std::abs(x - y) <= 8);  // five bits a channel
+}
+
+TEST_CASE("picture: losses and margins are drawn, or it is told what they need",
+          "[tools][pictures][slow]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  for (const char* show : {"loss", "margin", "worst-margin"}) {
+    const std::string out = scratch / (std::string(show) + ".svg");
+    const Outcome run = program("picture " + file + " --size 120 --show " + show +
+                                " --load-angle-deg 45 --out " + out);
+    INFO(show << run.err);
+    CHECK(run.exit_code == 0);
+    CHECK_THAT(text_of_file(out), Contains(std::string(show) == "loss" ? "W/m³" : "100 %"));
+  }
+  const Outcome wrong = program("picture " + file + " --show heat --out " + (scratch / "x.svg"));
+  CHECK(wrong.exit_code == 2);
+  CHECK_THAT(wrong.err, Contains("worst-margin"));
+  const std::string alone = scratch.file("alone.toml", R"([gear]
+sun_pole_pairs = 2
+stack_length_mm = 20
+[sun.magnets]
+grade = "N42"
+inner_radius_mm = 10
+outer_radius_mm = 14
+)");
+  const Outcome none = program("picture " + alone + " --show loss --out " + (scratch / "x.svg"));
+  CHECK(none.exit_code == 2);
+  CHECK_THAT(none.err, Contains("--show: a cycle in step needs a gear with [sun]"));
+  CHECK(program("picture " + alone + " --show margin --out " + (scratch / "a.png")).exit_code == 0);
+}
+
 TEST_CASE("picture: the ending says how, and a wrong one is told", "[tools][pictures]") {
   const Scratch scratch;
   const std::string file = scratch.file("case.toml", small_case);

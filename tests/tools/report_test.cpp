@@ -125,7 +125,7 @@ TEST_CASE("report: one page with everything, that fetches nothing", "[tools][rep
   CHECK(count(page, "<b>small</b>") == 0);
   for (const char* part :
        {"Expected on the bench", "Slip curve", "Cogging", "Efficiency over speed", "From cold",
-        "the knee", "Clearances", "length of the stack", "Never for hoisting",
+        "the knee", "Where losses arise", "Clearances", "length of the stack", "Never for hoisting",
         "What the case file does not say", "0.5 mT"})
     CHECK_THAT(page, Contains(part));
   // Every chart can be reached by keyboard, and every picture has words.

@@ -83,11 +83,7 @@ std::string list_of(const Files& files, const Case& c) {
 }  // namespace
 
 void check_drawing_folder(const fs::path& folder, const Case& c, bool force) try {
-  fs::path nearest = fs::absolute(folder).lexically_normal();
-  while (!fs::exists(nearest) && nearest != nearest.parent_path()) nearest = nearest.parent_path();
-  if (!fs::is_directory(nearest))
-    throw WriteError(nearest, "is not a folder; drawings need a folder of their own.");
-  StagedFiles(nearest).add("write-test", "");
+  check_writable(folder, "drawings");
   if (!force && fs::is_directory(folder)) check_contents(folder, c);
 } catch (const fs::filesystem_error& error) {
   throw WriteError(folder, "cannot be looked at: " + error.code().message() + ".");

@@ -17,20 +17,12 @@ namespace {
 
 constexpr int line_width = 92;
 
-/// A cell of a table separated by commas.
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos) return text;
-  std::string result = "\"";
-  for (const char c : text) result += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return result + "\"";
-}
-
 std::string csv(const std::vector<ListedPart>& list) {
   std::string text =
       "member,part,description,material,count,mass_each_kg,mass_kg,price_each,price\n";
   for (const ListedPart& p : list) {
-    text += p.member + "," + p.part + "," + quoted(p.description) + "," + quoted(p.material) + "," +
-            std::to_string(p.count);
+    text += p.member + "," + p.part + "," + text_cell(p.description) + "," + text_cell(p.material) +
+            "," + std::to_string(p.count);
     for (const auto& value : {p.mass, p.price})
       text += value ? "," + cell(*value) + "," + cell(*value * p.count) : std::string(",,");
     text += "\n";

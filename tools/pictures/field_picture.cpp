@@ -16,6 +16,7 @@ namespace {
 constexpr Colour paper = {252, 251, 247};
 constexpr double line_width = 1.1;  // samples, half of it to either side
 constexpr int n_lines = 16;
+constexpr int decades = 4;           // of losses on one scale
 constexpr int steps_of_scale = 160;  // few colours make small files; more are not told apart
 
 /// A round number at or above x: 1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 8 times a power of ten.
@@ -34,6 +35,8 @@ Colour base_colour(const FieldSample& sample, const PictureStyle& style) {
   if (sample.part == 0) return paper;
   if (style.shown == Shown::flux_density) return field_colour(in_steps(sample.b / style.most));
   if (!sample.has_value) return {238, 236, 230};
+  if (style.shown == Shown::loss)
+    return field_colour(in_steps(1 + std::log10(sample.value / style.most) / decades));
   return margin_colour(sample.value < 0 ? -1.0 : in_steps(sample.value));
 }
 
@@ -99,21 +102,24 @@ std::string base64(const std::string& bytes) {
 }  // namespace
 
 PictureStyle settled_style(const FieldRaster& samples, PictureStyle style) {
-  std::vector<float> b;
+  const bool loss = style.shown == Shown::loss;
+  std::vector<float> shown;
   float least = 0.0F, most = 0.0F;
   for (const FieldSample& sample : samples.samples) {
     if (sample.part == 0) continue;
-    b.push_back(sample.b);
+    if (!loss) shown.push_back(sample.b);
+    if (loss && sample.has_value) shown.push_back(sample.value);
     least = std::min(least, sample.a);
     most = std::max(most, sample.a);
   }
   if (style.most <= 0.0) {
     style.most = 1.0;
-    if (!b.empty()) {
-      const auto at =
-          b.begin() + static_cast<std::ptrdiff_t>(0.998 * static_cast<double>(b.size() - 1));
-      std::nth_element(b.begin(), at, b.end());
-      if (*at > 1e-9F) style.most = round_up(*at);
+    if (!shown.empty()) {
+      const auto at = shown.begin() +
+                      static_cast<std::ptrdiff_t>(0.998 * static_cast<double>(shown.size() - 1));
+      std::nth_element(shown.begin(), at, shown.end());
+      if (*at > 1e-9F)
+        style.most = loss ? std::pow(10.0, std::ceil(std::log10(*at) - 1e-6)) : round_up(*at);
     }
   }
   if (style.flux_step == 0.0) style.flux_step = (most - least) / n_lines;
@@ -138,35 +144,57 @@ Raster field_picture(const FieldRaster& samples, const PictureStyle& wanted) {
   return picture;
 }
 
+namespace {
+
+constexpr double least_margin = -0.25;  // the scale of margins goes from here to 1
+
+/// The scale: `part` from 0 to 1 of its length.
+Colour scale_colour(double part, const PictureStyle& style) {
+  if (style.shown != Shown::margin) return field_colour(part);
+  return margin_colour(least_margin + (1 - least_margin) * part);
+}
+
+std::string scale_text(double part, const PictureStyle& style) {
+  if (style.shown == Shown::margin)
+    return rounded_text(100 * (least_margin + (1 - least_margin) * part), 0) + " %";
+  if (style.shown == Shown::flux_density) return rounded_text(style.most * part, 2) + " T";
+  const int power = static_cast<int>(std::lround(std::log10(style.most) + decades * (part - 1)));
+  const int steps = power < 0 ? -1 : std::min(power / 3, 2);  // of a thousand
+  static constexpr const char* units[] = {" mW/m³", " W/m³", " kW/m³", " MW/m³"};
+  return rounded_text(std::pow(10.0, power - 3 * steps), 0) + units[steps + 1];
+}
+
+}  // namespace
+
 std::string png_data_address(const Raster& picture) {
   return "data:image/png;base64," + base64(png_bytes(picture));
 }
 
 std::string field_svg(const Raster& picture, const PictureStyle& style, const std::string& title) {
-  const int w = picture.width, h = picture.height, bar = 18, room = 96;
+  const int w = picture.width, h = picture.height, bar = 18,
+            room = style.shown == Shown::loss ? 132 : 96;
   std::ostringstream svg;
   svg.imbue(std::locale::classic());
   svg << "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " << w + room << ' ' << h
       << "\" role=\"img\" font-family=\"sans-serif\" font-size=\"15\">\n<title>" << escaped(title)
       << "</title>\n<image width=\"" << w << "\" height=\"" << h << "\" href=\""
       << png_data_address(picture) << "\"/>\n";
-  const bool flux = style.shown == Shown::flux_density;
   const int top = h / 8, length = h * 3 / 4, blocks = 64;
   for (int i = 0; i < blocks; ++i) {
     const double value = 1 - (i + 0.5) / blocks;
     const double y = top + length * static_cast<double>(i) / blocks;
     svg << "<rect x=\"" << w + 12 << "\" y=\"" << y << "\" width=\"" << bar << "\" height=\""
         << static_cast<double>(length) / blocks + 0.6 << "\" fill=\""
-        << hex(flux ? field_colour(value) : margin_colour(1.25 * value - 0.25)) << "\"/>\n";
+        << hex(scale_colour(value, style)) << "\"/>\n";
   }
-  const int ticks = flux ? 4 : 5;
+  svg << "<rect x=\"" << w + 12 << "\" y=\"" << top << "\" width=\"" << bar << "\" height=\""
+      << length << "\" fill=\"none\" stroke=\"#808080\"/>\n";  // ends show on any ground
+  const int ticks = style.shown == Shown::margin ? 5 : 4;
   for (int i = 0; i <= ticks; ++i) {
     const double part = static_cast<double>(i) / ticks;
     const double y = top + length * (1 - part) + 5;
     svg << "<text class=\"scale\" x=\"" << w + 36 << "\" y=\"" << y << "\">"
-        << (flux ? rounded_text(style.most * part, 2) + " T"
-                 : rounded_text(100 * (1.25 * part - 0.25), 0) + " %")
-        << "</text>\n";
+        << scale_text(part, style) << "</text>\n";
   }
   svg << "</svg>\n";
   return svg.str();

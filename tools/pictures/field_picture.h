@@ -11,12 +11,17 @@ namespace lodegear {
 /// What the colours mean.
 enum class Shown {
   flux_density,  ///< |B|, from paper at 0 to ink at `most`
-  margin,        ///< of the magnets (TriangleValues), everything else pale
+  margin,        ///< of the magnets (TriangleNumbers), everything else pale
+  /// W/m³ (TriangleNumbers), everything else pale; from paper, four powers of ten below `most`, to
+  /// ink at `most`: steel, magnets and cans lose that differently.
+  loss,
 };
 
 struct PictureStyle {
   Shown shown = Shown::flux_density;
-  double most = 0.0;     ///< T at the dark end of the scale; 0 = a round number above all but 0.2 %
+  /// T or W/m³ at the dark end of the scale; 0 = a round number (of losses a power of ten) above
+  /// all but 0.2 %.
+  double most = 0.0;
   double flux_step = 0;  ///< Wb/m between flux lines; 0 = sixteen over the range of A, < 0 = none
 };
 

@@ -165,7 +165,7 @@ class AnnulusPainter {
 }  // namespace
 
 FieldRaster field_raster(const FieldProblem& problem, const FieldSolution& solution,
-                         const TriangleValues& values, double half_width, int points) {
+                         const TriangleNumbers& values, double half_width, int points) {
   FieldRaster raster;
   raster.points = points;
   raster.half_width = half_width;

@@ -3,6 +3,7 @@
 #pragma once
 #include <vector>
 
+#include "cases/loss_map.h"
 #include "solver/field/field_problem.h"
 #include "solver/field/field_solution.h"
 
@@ -35,13 +36,11 @@ struct FieldRaster {
   }
 };
 
-/// One value a triangle of each member (as in FieldProblem::members), NaN for none; may be empty.
-using TriangleValues = std::vector<std::vector<double>>;
-
-/// Of a solution whose potentials are filled. In the meshes B is linear within each triangle, whose
-/// curved sides are taken for straight (off by less than 1/1000 of a pole); in the annuli of the
-/// gaps the harmonics are summed. Bore and outside stay empty.
+/// Of a solution whose potentials are filled; `values` may be empty, NaN is none. In the meshes B
+/// is linear within each triangle, whose curved sides are taken for straight (off by less than
+/// 1/1000 of a pole); in the annuli of the gaps the harmonics are summed. Bore and outside stay
+/// empty.
 FieldRaster field_raster(const FieldProblem& problem, const FieldSolution& solution,
-                         const TriangleValues& values, double half_width, int points);
+                         const TriangleNumbers& values, double half_width, int points);
 
 }  // namespace lodegear

@@ -4,6 +4,7 @@
 
 #include <Eigen/Geometry>
 #include <charconv>
+#include <cmath>
 
 #include "solver/post/flux_density.h"
 
@@ -34,11 +35,12 @@ class DataArray {
 };
 
 struct Grid {
+  explicit Grid(const std::string& name_of_more) : more("Float64", name_of_more.c_str(), 1) {}
   DataArray points{"Float64", "points", 3}, a{"Float64", "A", 1};
   DataArray connectivity{"Int32", "connectivity", 1}, offsets{"Int32", "offsets", 1};
   DataArray types{"UInt8", "types", 1};
   DataArray b{"Float64", "B", 3}, member{"Int32", "member", 1}, kind{"Int32", "kind", 1};
-  DataArray index{"Int32", "index", 1};
+  DataArray index{"Int32", "index", 1}, more;
   int n_points = 0, n_cells = 0;
 };
 
@@ -69,20 +71,24 @@ void add(const FieldMember& field, const Eigen::VectorXd& a, double angle, Grid&
 
 }  // namespace
 
-std::string vtu_text(const FieldProblem& problem, const FieldSolution& solution) {
-  Grid grid;
+std::string vtu_text(const FieldProblem& problem, const FieldSolution& solution,
+                     const CellNumbers& more) {
+  Grid grid(more.name);
   for (std::size_t m = 0; m < problem.members.size(); ++m)
     add(problem.members[m], solution.a[m], solution.position.of(problem.members[m].mesh.member),
         grid);
+  for (const std::vector<double>& values : more.values)
+    for (const double value : values) grid.more.add(std::isnan(value) ? more.else_ : value);
   return "<?xml version=\"1.0\"?>\n"
          "<VTKFile type=\"UnstructuredGrid\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
          "<UnstructuredGrid>\n<Piece NumberOfPoints=\"" +
          std::to_string(grid.n_points) + "\" NumberOfCells=\"" + std::to_string(grid.n_cells) +
          "\">\n<PointData Scalars=\"A\">\n" + grid.a.text() +
          "</PointData>\n<CellData Vectors=\"B\">\n" + grid.b.text() + grid.member.text() +
-         grid.kind.text() + grid.index.text() + "</CellData>\n<Points>\n" + grid.points.text() +
-         "</Points>\n<Cells>\n" + grid.connectivity.text() + grid.offsets.text() +
-         grid.types.text() + "</Cells>\n</Piece>\n</UnstructuredGrid>\n</VTKFile>\n";
+         grid.kind.text() + grid.index.text() + (more.name.empty() ? "" : grid.more.text()) +
+         "</CellData>\n<Points>\n" + grid.points.text() + "</Points>\n<Cells>\n" +
+         grid.connectivity.text() + grid.offsets.text() + grid.types.text() +
+         "</Cells>\n</Piece>\n</UnstructuredGrid>\n</VTKFile>\n";
 }
 
 }  // namespace lodegear

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "cases/case.h"
-#include "tools/report/table.h"
 
 namespace lodegear {
 
@@ -19,8 +18,5 @@ struct FieldPictures {
 /// Solves on a mesh that is fine enough to look at. Throws std::runtime_error if a position has no
 /// solution.
 FieldPictures field_pictures(const Case& c, int frames, int threads);
-
-/// Where the magnets come near the knee, from magnet_margin.csv; empty without rows.
-std::string margin_picture(const Table& margin);
 
 }  // namespace lodegear

@@ -57,6 +57,7 @@ Results read_results(const fs::path& folder) {
   results.efficiency = table("efficiency_map.csv");
   results.temperatures = table("temperatures.csv");
   results.margin = table("magnet_margin.csv");
+  results.loss = table("loss_density.csv");
   results.stack_length = table("stack_length.csv");
   results.case_text = bytes_of_file(folder / "case.toml");
   return results;

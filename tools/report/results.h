@@ -14,7 +14,7 @@ struct Results {  // NOLINT(bugprone-exception-escape): moving an ordered JSON o
   std::filesystem::path folder;
   std::string name;  ///< of the case
   nlohmann::ordered_json summary, validation;
-  Table slip_curve, running_curve, efficiency, temperatures, margin, stack_length;
+  Table slip_curve, running_curve, efficiency, temperatures, margin, loss, stack_length;
   std::string case_text;
 };
 

@@ -10,6 +10,7 @@
 #include "tools/report/html.h"
 #include "tools/report/line_chart.h"
 #include "tools/report/page_parts.h"
+#include "tools/report/table_pictures.h"
 
 namespace lodegear {
 
@@ -175,8 +176,15 @@ std::string curves_section(const Results& results, const std::string& at) {
 
 std::string losses_section(const Results& results, const std::string& at) {
   const Json& losses = part(results.validation, "losses");
+  std::string picture = loss_picture(results.loss);
+  if (!picture.empty())
+    picture =
+        "<figure class=\"field\"><figcaption>Where losses arise, in the mean over a cycle at half "
+        "of "
+        "the load angle of slip; in solid parts eddy loss is spread evenly</figcaption>\n" +
+        picture + "</figure>\n";
   return html_section(at + "losses", "Losses and efficiency",
-                      efficiency_map_figure(results.efficiency) +
+                      picture + efficiency_map_figure(results.efficiency) +
                           figures_table(losses, "At the load and speed of the case"));
 }
 
