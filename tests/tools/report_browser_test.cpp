@@ -4,6 +4,7 @@
 
 #include "program.h"
 #include "tests/support/small_case.h"
+#include "tolerance_study.h"
 
 using namespace lodegear;
 using Catch::Contains;
@@ -27,7 +28,10 @@ TEST_CASE(
   const std::string file = scratch.file("case.toml", small_case);
   REQUIRE(program("sweep " + file + " -q --out " + (scratch / "r")).exit_code == 0);
   program("validate " + file + " -q --out " + (scratch / "r"));
+  const std::string study = scratch.file("study.toml", study_of_tolerances);
+  REQUIRE(program("study " + study + " -q --out " + (scratch / "tolerances")).exit_code == 0);
   REQUIRE(program("report " + (scratch / "r") + " --frames 3").exit_code == 0);
+  CHECK_THAT(text_of_file(scratch / "r/report.html"), Contains("gears drawn by lot"));
   const Outcome read = read_in_browser(scratch / "r/report.html");
   if (read.exit_code == no_browser) {
     WARN("not run: " << read.out);

@@ -5,6 +5,7 @@
 
 #include "program.h"
 #include "tests/support/small_case.h"
+#include "tolerance_study.h"
 #include "tools/report/figures_of_json.h"
 #include "tools/report/html.h"
 #include "tools/report/line_chart.h"
@@ -43,6 +44,10 @@ TEST_CASE("report: tables are read as they were written", "[tools][report]") {
   CHECK(table.where("b", "x").numbers("c") == std::vector<double>{2.5, -1e-3});
   CHECK(table.numbers("d").empty());
   CHECK(csv_table("").empty());
+  // RFC 4180, 2.5 to 2.7: quotes around commas, line ends and doubled quotes.
+  const Table quoted = csv_table("a,remark,c\n1,\"x, \"\"y\"\"\nz\",2\n3,,4");
+  CHECK(quoted.texts("remark") == std::vector<std::string>{"x, \"y\"\nz", ""});
+  CHECK(quoted.numbers("c") == std::vector<double>{2, 4});
 }
 
 TEST_CASE("report: ticks are round, few, and hold the curve between them", "[tools][report]") {
@@ -142,6 +147,51 @@ TEST_CASE("report: one page with everything, that fetches nothing", "[tools][rep
                 (scratch / "two.html"))
             .exit_code == 0);
   CHECK_THAT(text_of_file(scratch / "two.html"), Contains("Side by side"));
+}
+
+TEST_CASE(
+    "report: a study with tolerances beside the results is shown with them, one of another case "
+    "not",
+    "[tools][report][slow]") {
+  const Scratch scratch;
+  const std::string file = scratch.file("case.toml", small_case);
+  const std::string study = scratch.file("study.toml", std::string(study_of_tolerances));
+  REQUIRE(program("sweep " + file + " -q --out " + (scratch / "r")).exit_code == 0);
+  REQUIRE(program("study " + study + " -q --out " + (scratch / "tolerances")).exit_code == 0);
+  REQUIRE(program("report " + (scratch / "r")).exit_code == 0);
+  const std::string page = text_of_file(scratch / "r/report.html");
+  for (const char* part :
+       {"<h2 id=\"tolerances\">", "spreads over 12 gears", "standard deviation 1.5", "± 0.05",
+        "As delivered &amp; &lt;turned&gt;", "each magnet of the ring", "% of its variance"})
+    CHECK_THAT(page, Contains(part));
+
+  // The bars hold every gear.
+  const std::regex bar("<rect class=\"bar\"[^>]*/><text[^>]*>([0-9]+)<");
+  int gears = 0;
+  for (std::sregex_iterator it(page.begin(), page.end(), bar), end; it != end; ++it)
+    gears += std::stoi((*it)[1]);
+  CHECK(gears == 12);
+
+  // Named as well it is not shown twice; from elsewhere it has to be named.
+  const std::string both = (scratch / "r") + " " + (scratch / "tolerances");
+  REQUIRE(program("report " + both + " --out " + (scratch / "both.html")).exit_code == 0);
+  CHECK(text_of_file(scratch / "both.html") == page);
+
+  const std::string other =
+      scratch.file("other.toml", std::string(small_case) + "# another text\n");
+  REQUIRE(program("sweep " + other + " -q --out " + (scratch / "o")).exit_code == 0);
+  REQUIRE(program("report " + (scratch / "o")).exit_code == 0);
+  CHECK(count(text_of_file(scratch / "o/report.html"), "gears drawn by lot") == 0);
+  const Outcome wrong = program("report " + (scratch / "o") + " " + (scratch / "tolerances"));
+  CHECK(wrong.exit_code == 2);
+  CHECK_THAT(wrong.err, Contains("is a study of another case"));
+  const Outcome alone = program("report " + (scratch / "tolerances"));
+  CHECK(alone.exit_code == 2);
+  CHECK_THAT(alone.err, Contains("name the results folder of its base case"));
+  scratch.file("tolerances/study.csv", "design\n");
+  const Outcome changed = program("report " + both);
+  CHECK(changed.exit_code == 2);
+  CHECK_THAT(changed.err, Contains("study.csv") && Contains("changed"));
 }
 
 TEST_CASE("report: no results, or results that were edited, are refused", "[tools][report][slow]") {

@@ -103,11 +103,11 @@ std::string one_gear(const Results& results, const Catalogue& catalogue,
                      const ReportOptions& options, const std::string& at) {
   FieldPictures pictures;
   const std::string why_none = draw(results, catalogue, options, pictures);
-  const std::string body = verdict_section(results, at) + field_section(pictures, why_none, at) +
-                           curves_section(results, at) + losses_section(results, at) +
-                           heat_section(results, at) + magnets_section(results, at) +
-                           forces_section(results, at) + ends_section(results, at) +
-                           inputs_section(results, at) + cautions_section(results, at);
+  const std::string body =
+      verdict_section(results, at) + field_section(pictures, why_none, at) +
+      curves_section(results, at) + tolerance_section(results, at) + losses_section(results, at) +
+      heat_section(results, at) + magnets_section(results, at) + forces_section(results, at) +
+      ends_section(results, at) + inputs_section(results, at) + cautions_section(results, at);
   return header(results) + contents(body) + body;
 }
 

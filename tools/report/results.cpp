@@ -39,6 +39,11 @@ void check_files(const fs::path& folder, const Json& json) {
 
 }  // namespace
 
+std::string case_sha256(const Results& results) {
+  const Json& one = results.summary.is_object() ? results.summary : results.validation;
+  return one["case"].value("sha256", std::string());
+}
+
 Results read_results(const fs::path& folder) {
   if (!fs::is_directory(folder)) refuse(folder, "is no folder.");
   Results results;
@@ -60,6 +65,7 @@ Results read_results(const fs::path& folder) {
   results.loss = table("loss_density.csv");
   results.stack_length = table("stack_length.csv");
   results.case_text = bytes_of_file(folder / "case.toml");
+  results.tolerances = tolerance_studies_near(folder, case_sha256(results));
   return results;
 }
 

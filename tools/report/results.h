@@ -6,6 +6,7 @@
 #include <string>
 
 #include "tools/report/table.h"
+#include "tools/report/tolerances.h"
 
 namespace lodegear {
 
@@ -16,7 +17,11 @@ struct Results {  // NOLINT(bugprone-exception-escape): moving an ordered JSON o
   nlohmann::ordered_json summary, validation;
   Table slip_curve, running_curve, efficiency, temperatures, margin, loss, stack_length;
   std::string case_text;
+  std::vector<ToleranceStudy> tolerances;  ///< of this case, found near the folder
 };
+
+/// The fingerprint of the case they are of.
+std::string case_sha256(const Results& results);
 
 /// Throws InputError if the folder has neither a summary.json nor a validation.json of lodegear, or
 /// if one of its files was changed after it was written (SHA-256).

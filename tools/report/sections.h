@@ -15,6 +15,7 @@ std::string verdict_section(const Results& results, const std::string& at);
 std::string field_section(const FieldPictures& pictures, const std::string& why_none,
                           const std::string& at);
 std::string curves_section(const Results& results, const std::string& at);
+std::string tolerance_section(const Results& results, const std::string& at);
 std::string losses_section(const Results& results, const std::string& at);
 std::string heat_section(const Results& results, const std::string& at);
 std::string magnets_section(const Results& results, const std::string& at);

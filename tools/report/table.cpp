@@ -10,14 +10,29 @@ namespace lodegear {
 
 namespace {
 
-std::vector<std::string> cells_of(std::string_view line) {
-  std::vector<std::string> cells;
-  while (true) {
-    const std::size_t comma = line.find(',');
-    cells.emplace_back(line.substr(0, comma));
-    if (comma == std::string_view::npos) return cells;
-    line.remove_prefix(comma + 1);
+/// Takes the cells of the next line off the text.
+std::vector<std::string> next_line(std::string_view& text) {
+  std::vector<std::string> cells = {""};
+  bool quoted = false;
+  std::size_t i = 0;
+  for (; i < text.size(); ++i) {
+    const char c = text[i];
+    if (c == '"' && quoted && i + 1 < text.size() && text[i + 1] == '"') {
+      cells.back() += c;
+      ++i;
+    } else if (c == '"' && (quoted || cells.back().empty())) {
+      quoted = !quoted;
+    } else if (c == ',' && !quoted) {
+      cells.emplace_back();
+    } else if (c == '\n' && !quoted) {
+      ++i;
+      break;
+    } else {
+      cells.back() += c;
+    }
   }
+  text.remove_prefix(i);
+  return cells;
 }
 
 double number(const std::string& cell) {
@@ -60,14 +75,11 @@ Table Table::where(std::string_view column, std::string_view text) const {
 Table csv_table(std::string_view text) {
   Table table;
   while (!text.empty()) {
-    const std::size_t end = text.find('\n');
-    const std::string_view line = text.substr(0, end);
+    std::vector<std::string> cells = next_line(text);
     if (table.columns.empty())
-      table.columns = cells_of(line);
-    else if (!line.empty())
-      table.rows.push_back(cells_of(line));
-    if (end == std::string_view::npos) break;
-    text.remove_prefix(end + 1);
+      table.columns = std::move(cells);
+    else if (cells.size() > 1 || !cells.front().empty())
+      table.rows.push_back(std::move(cells));
   }
   return table;
 }

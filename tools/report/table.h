@@ -24,7 +24,7 @@ struct Table {
   std::optional<std::size_t> place(std::string_view column) const;
 };
 
-/// Reads comma-separated text without quotes, as cases/csv_files.h writes it.
+/// Reads comma-separated text, with quotes as in RFC 4180, as cases/csv_files.h writes it.
 Table csv_table(std::string_view text);
 
 }  // namespace lodegear
