@@ -23,6 +23,7 @@ Writes what a workshop needs into a folder of its own, all files or none:
   *.dxf              lamination, sheet full of laminations, hub, back iron, carriers, cage,
                      drilling template, cross-section; mm, closed outlines
   *.svg              the same with dimensions, to be printed at 100 %
+  drawings.pdf       all of these on pages true to size, and the next
   placement_*.svg    every magnet of a rotor at true size: number, turn, arrow, north
   placement.csv, placement.txt   the same as a table; order of assembly, finding a wrong one
   *.stl              carriers and cage for the printer

@@ -4,6 +4,9 @@
 
 #include <cmath>
 
+#include "cases/units.h"
+#include "materials/words.h"
+
 namespace lodegear {
 
 using Eigen::Vector2d;
@@ -37,6 +40,17 @@ void add_dimension(Page& page, const Vector2d& from, const Vector2d& to, double 
   const double angle = readable(direction);
   const Vector2d above = polar(gap, angle + std::numbers::pi / 2);
   page.items.push_back(PageText{(a + b) / 2 + above, text, type, Anchor::middle, angle, false});
+}
+
+void add_diameters(Page& page, const Vector2d& centre, double scale, double inner, double outer) {
+  const Vector2d foot = centre - Vector2d(0, scale * outer);
+  const auto diameter = [&](double radius, double below) {
+    const Vector2d side(scale * radius, 0);
+    add_dimension(page, foot - side, foot + side, -below,
+                  "⌀ " + rounded_text(to_mm(2 * radius), 3));
+  };
+  if (inner > 0.0) diameter(inner, 9e-3);
+  diameter(outer, 17e-3);
 }
 
 void add_leader(Page& page, const Vector2d& at, const Vector2d& words, const std::string& text,

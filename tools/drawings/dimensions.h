@@ -11,6 +11,11 @@ namespace lodegear {
 void add_dimension(Page& page, const Eigen::Vector2d& from, const Eigen::Vector2d& to, double aside,
                    const std::string& text);
 
+/// Diameters of a ring about `centre`, on lines below it; an inner radius of 0 has none. Radii of
+/// the part; `scale` is that of the drawing.
+void add_diameters(Page& page, const Eigen::Vector2d& centre, double scale, double inner,
+                   double outer);
+
 /// A leader from a point of an outline to words beside it; `to_left`: the words end there.
 void add_leader(Page& page, const Eigen::Vector2d& at, const Eigen::Vector2d& words,
                 const std::string& text, bool to_left = false);

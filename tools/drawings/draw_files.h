@@ -5,9 +5,12 @@
 
 #include "cases/case.h"
 #include "cases/validation.h"
-#include "tools/drawings/draw_options.h"
+#include "tools/drawings/drawings.h"
 
 namespace lodegear {
+
+/// All but what needs the field, sheets not yet as files. Throws InputError.
+Drawings drawings_of(const Case& c, const DrawOptions& options);
 
 /// All files of the case but those that need the field. Throws InputError.
 Files drawing_files(const Case& c, const DrawOptions& options);

@@ -9,7 +9,6 @@
 #include "tools/drawings/cut_files.h"
 #include "tools/drawings/dimensions.h"
 #include "tools/drawings/section_sheet.h"
-#include "tools/drawings/svg.h"
 
 namespace lodegear {
 
@@ -58,26 +57,19 @@ Page iron_page(const Case& c, Member member) {
   add_heading(page, c.name + ": " + (member == Member::sun ? "hub" : "back iron"),
               "Scale " + scale_text(p.scale) + ", all dimensions in mm");
   for (const FlatPart& part : parts) page.items.push_back(drawn(part, p, outline_pen, steel_tint));
-  const double foot = p.scale * outer;
-  const auto diameter = [&](double radius, double below) {
-    const Vector2d low(0, -foot), side(p.scale * radius, 0);
-    add_dimension(page, p.origin + low - side, p.origin + low + side, -below,
-                  "⌀ " + mm(2 * radius));
-  };
-  if (inner > 0.0) diameter(inner, 9e-3);
-  diameter(outer, 17e-3);
+  add_diameters(page, p.origin, p.scale, inner, outer);
+  if (p.scale == 1.0) add_scale_check(page, {10e-3, 14e-3});
   add_lines(page.items, {10e-3, 46e-3}, 3.2e-3, words_about(c, rotor, parts));
   return page;
 }
 
 }  // namespace
 
-Files iron_files(const Case& c) {
-  Files files;
-  if (c.gear.sun && c.gear.sun->iron)
-    files.emplace_back("hub.svg", svg_text(iron_page(c, Member::sun)));
+Drawings iron_files(const Case& c) {
+  Drawings files;
+  if (c.gear.sun && c.gear.sun->iron) files.sheets.emplace_back("hub", iron_page(c, Member::sun));
   if (c.gear.ring && c.gear.ring->iron)
-    files.emplace_back("back_iron.svg", svg_text(iron_page(c, Member::ring)));
+    files.sheets.emplace_back("back_iron", iron_page(c, Member::ring));
   return files;
 }
 

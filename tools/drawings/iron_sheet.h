@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include "cases/case.h"
-#include "tools/drawings/draw_options.h"
+#include "tools/drawings/drawings.h"
 
 namespace lodegear {
 
 /// hub.svg and back_iron.svg, as far as the case has them.
-Files iron_files(const Case& c);
+Drawings iron_files(const Case& c);
 
 }  // namespace lodegear

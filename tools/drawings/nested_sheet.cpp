@@ -15,7 +15,6 @@
 #include "tools/drawings/parts_list.h"
 #include "tools/drawings/section_parts.h"
 #include "tools/drawings/section_sheet.h"
-#include "tools/drawings/svg.h"
 
 namespace lodegear {
 
@@ -103,7 +102,7 @@ NestedSheet nested_sheet(const Case& c, const DrawOptions& options) {
   return sheet;
 }
 
-Files sheet_files(const Case& c, const DrawOptions& options) {
+Drawings sheet_files(const Case& c, const DrawOptions& options) {
   const NestedSheet sheet = nested_sheet(c, options);
   if (sheet.parts.empty()) return {};
   DxfDrawing drawing;
@@ -134,7 +133,7 @@ Files sheet_files(const Case& c, const DrawOptions& options) {
                  rounded_text(to_mm(options.web), 2) + " mm and a kerf of " +
                  rounded_text(to_mm(options.kerf), 2) + " mm stay between neighbours",
              "Deburr every piece: burrs join the sheets electrically"});
-  return {{"sheet.dxf", drawing.text()}, {"sheet.svg", svg_text(page)}};
+  return {{{"sheet.dxf", drawing.text()}}, {{"sheet", std::move(page)}}};
 }
 
 }  // namespace lodegear

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include "cases/case.h"
-#include "tools/drawings/draw_options.h"
+#include "tools/drawings/drawings.h"
 #include "tools/drawings/flat_part.h"
 
 namespace lodegear {
@@ -22,6 +22,6 @@ struct NestedSheet {
 NestedSheet nested_sheet(const Case& c, const DrawOptions& options);
 
 /// sheet.dxf and sheet.svg.
-Files sheet_files(const Case& c, const DrawOptions& options);
+Drawings sheet_files(const Case& c, const DrawOptions& options);
 
 }  // namespace lodegear

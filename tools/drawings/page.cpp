@@ -2,9 +2,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/drawings/page.h"
 
+#include <algorithm>
+#include <sstream>
+
+#include "cases/text_table.h"
+
 namespace lodegear {
 
 using Eigen::Vector2d;
+
+// Of A4; and the mean width of a letter of sans-serif type over its height.
+static constexpr double page_width = 0.210, margin = 10e-3, letter = 0.62;
+
+double fitting_height(const std::string& text, double height, double width) {
+  return std::min(height, width / (letter * std::max(1, width_of(text))));
+}
 
 Loop Placing::of(Loop loop) const {
   for (Curve& c : loop) {
@@ -34,15 +46,19 @@ PageShape arrow_head(const Vector2d& tip, double direction, double length) {
 
 void add_lines(std::vector<PageItem>& items, Vector2d at, double height,
                const std::vector<std::string>& lines) {
+  const int most = static_cast<int>((page_width - margin - at.x()) / (letter * height));
   for (const std::string& text : lines) {
-    items.push_back(PageText{at, text, height, Anchor::start, 0.0, false});
-    at.y() -= 1.5 * height;
+    std::istringstream broken(wrapped(text, "", most));
+    for (std::string line; std::getline(broken, line); at.y() -= 1.5 * height)
+      items.push_back(PageText{at, line, height, Anchor::start, 0.0, false});
   }
 }
 
 void add_heading(Page& page, const std::string& title, const std::string& below) {
   const Vector2d top(10e-3, page.height - 14e-3);
-  page.items.push_back(PageText{top, title, 5e-3, Anchor::start, 0.0, true});
+  const double room = page.width - margin - top.x(), bolder = 1.15;
+  page.items.push_back(
+      PageText{top, title, fitting_height(title, 5e-3, room / bolder), Anchor::start, 0.0, true});
   page.items.push_back(PageText{top - Vector2d(0, 6e-3), below, 3e-3, Anchor::start, 0.0, false});
 }
 

@@ -66,7 +66,11 @@ PageShape line_on_page(const Eigen::Vector2d& from, const Eigen::Vector2d& to, P
 /// A filled arrow head with its tip at `tip`.
 PageShape arrow_head(const Eigen::Vector2d& tip, double direction, double length);
 
-/// Words of several lines downwards from `at`.
+/// The height of type at which a text is no wider than `width` m, at most `height`; about, as fonts
+/// differ.
+double fitting_height(const std::string& text, double height, double width);
+
+/// Words of several lines downwards from `at`, broken where they would leave the paper (A4).
 void add_lines(std::vector<PageItem>& items, Eigen::Vector2d at, double height,
                const std::vector<std::string>& lines);
 /// The title at the top and the line at the foot that every sheet has.

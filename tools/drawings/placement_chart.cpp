@@ -10,7 +10,6 @@
 #include "mesh/member_limits.h"
 #include "tools/drawings/placement.h"
 #include "tools/drawings/section_parts.h"
-#include "tools/drawings/svg.h"
 
 namespace lodegear {
 
@@ -198,23 +197,21 @@ std::vector<Page> placement_chart(const Gear& gear, Member member, const std::st
   return pages;
 }
 
-Files placement_files(const Gear& gear, const std::string& case_name) {
-  Files files;
+Drawings placement_files(const Gear& gear, const std::string& case_name) {
+  Drawings files;
   for (const Member member : members_present(gear)) {
     if (member == Member::modulator) continue;
     const std::vector<Page> pages = placement_chart(gear, member, case_name);
     const std::string stem = std::string("placement_") + name_of(member);
     for (std::size_t i = 0; i < pages.size(); ++i)
-      files.emplace_back(stem +
-                             (pages.size() > 1 ? "_" + std::to_string(i + 1) + "_of_" +
-                                                     std::to_string(pages.size())
-                                               : std::string()) +
-                             ".svg",
-                         svg_text(pages[i]));
+      files.sheets.emplace_back(stem + (pages.size() > 1 ? "_" + std::to_string(i + 1) + "_of_" +
+                                                               std::to_string(pages.size())
+                                                         : std::string()),
+                                pages[i]);
   }
-  if (files.empty()) return files;
-  files.emplace_back("placement.csv", placement_csv(gear));
-  files.emplace_back("placement.txt", placement_text(gear, case_name));
+  if (files.sheets.empty()) return files;
+  files.files.emplace_back("placement.csv", placement_csv(gear));
+  files.files.emplace_back("placement.txt", placement_text(gear, case_name));
   return files;
 }
 

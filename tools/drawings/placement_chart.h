@@ -2,9 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <vector>
-
-#include "tools/drawings/draw_options.h"
-#include "tools/drawings/page.h"
+#include "tools/drawings/drawings.h"
 
 namespace lodegear {
 
@@ -12,6 +10,6 @@ namespace lodegear {
 std::vector<Page> placement_chart(const Gear& gear, Member member, const std::string& case_name);
 
 /// placement_sun.svg … or placement_sun_1_of_4.svg …, placement.csv and placement.txt.
-Files placement_files(const Gear& gear, const std::string& case_name);
+Drawings placement_files(const Gear& gear, const std::string& case_name);
 
 }  // namespace lodegear

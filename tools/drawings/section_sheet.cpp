@@ -14,7 +14,6 @@
 #include "mesh/shapes/sector_pole.h"
 #include "tools/drawings/dimensions.h"
 #include "tools/drawings/section_parts.h"
-#include "tools/drawings/svg.h"
 
 namespace lodegear {
 
@@ -52,6 +51,9 @@ std::vector<std::string> about_lamination(const Case& c) {
     lines.push_back("Material " + steel->second.grade +
                     (sheet > 0.0 ? ", sheet of " + mm(sheet) + " mm" : ", solid"));
   lines.push_back(mm(m.active_length) + " mm long");
+  const auto* pole = std::get_if<SectorPole>(&m.shape);
+  if (pole && (pole->corner_inner > 0.0 || pole->corner_outer > 0.0))
+    lines.push_back("Widths and angles are those of the sides drawn on to sharp corners");
   return lines;
 }
 
@@ -168,28 +170,62 @@ void add_rotor_rows(Rows& rows, const Gear& gear, Member member) {
                     mm(rotor.iron->outer_radius)});
 }
 
+void add_sleeve_rows(Rows& rows, const Gear& gear, Gap gap) {
+  for (const Sleeve& sleeve : gear.sleeves)
+    if (sleeve.gap == gap)
+      rows.push_back(
+          {"sleeve, " + sleeve.material, mm(sleeve.inner_radius), mm(sleeve.outer_radius)});
+}
+
+/// From the axis outwards.
 Rows radii(const Gear& gear) {
   Rows rows = {{"radii, mm", "inner", "outer"}};
   for (const Member member : members_present(gear)) {
+    if (member == Member::ring)
+      add_sleeve_rows(rows, gear, gear.modulator ? Gap::outer : Gap::inner);
     if (member != Member::modulator) {
       add_rotor_rows(rows, gear, member);
       continue;
     }
+    add_sleeve_rows(rows, gear, Gap::inner);
     const RadialExtent body = body_extent(*gear.modulator);
     rows.push_back({"pole pieces", mm(body.inner), mm(body.outer)});
   }
-  for (const Sleeve& sleeve : gear.sleeves)
-    rows.push_back(
-        {"sleeve, " + sleeve.material, mm(sleeve.inner_radius), mm(sleeve.outer_radius)});
   return rows;
 }
 
-void add_table(Page& page, Vector2d at, const Rows& rows) {
+void add_gap_rows(Rows& rows, const Gear& gear, Gap gap, const std::string& name) {
+  const GapClearance clear = gap_clearance(gear, gap);
+  rows.push_back({"magnetic gap, " + name, mm(clear.magnetic)});
+  if (std::none_of(gear.sleeves.begin(), gear.sleeves.end(),
+                   [gap](const Sleeve& s) { return s.gap == gap; }))
+    return;
+  rows.push_back({"clear below the sleeve", mm(clear.running_inner)});
+  rows.push_back({"clear above the sleeve", mm(clear.running_outer)});
+}
+
+/// What must stay clear, and how long everything is.
+Rows gaps_and_lengths(const Gear& gear) {
+  Rows rows = {{"gaps and lengths, mm", ""}};
+  const auto members = members_present(gear);
+  if (members.size() > 1)
+    add_gap_rows(rows, gear, Gap::inner, members.size() > 2 ? "inner" : "between the rotors");
+  if (members.size() > 2) add_gap_rows(rows, gear, Gap::outer, "outer");
+  for (const Member member : members)
+    rows.push_back({std::string(name_of(member)) + ", along the axis",
+                    mm(member == Member::modulator ? gear.modulator->active_length
+                                                   : rotor_of(gear, member).active_length)});
+  return rows;
+}
+
+/// The first column of numbers ends 22 mm right of `first`.
+void add_table(Page& page, Vector2d at, double first, const Rows& rows) {
   constexpr double type = 2.8e-3;
   for (const auto& row : rows) {
-    page.items.push_back(PageText{at, row[0], type, Anchor::start, 0, false});
+    page.items.push_back(
+        PageText{at, row[0], fitting_height(row[0], type, first + 8e-3), Anchor::start, 0, false});
     for (std::size_t i = 1; i < row.size(); ++i)
-      page.items.push_back(PageText{at + Vector2d(60e-3 + 22e-3 * static_cast<double>(i), 0),
+      page.items.push_back(PageText{at + Vector2d(first + 22e-3 * static_cast<double>(i), 0),
                                     row[i], type, Anchor::end, 0, false});
     at.y() -= 1.6 * type;
   }
@@ -222,14 +258,16 @@ Page section_page(const Case& c) {
   const Vector2d d(p.scale * reach + 4e-3, 0), u(0, p.scale * reach + 4e-3);
   page.items.push_back(line_on_page(p.origin - d, p.origin + d, hidden_pen));
   page.items.push_back(line_on_page(p.origin - u, p.origin + u, hidden_pen));
-  add_table(page, {10e-3, 62e-3}, radii(c.gear));
+  add_table(page, {10e-3, 62e-3}, 42e-3, radii(c.gear));
+  add_table(page, {116e-3, 62e-3}, 60e-3, gaps_and_lengths(c.gear));
+  if (p.scale == 1.0) add_scale_check(page, {10e-3, 14e-3});
   return page;
 }
 
-Files dimensioned_files(const Case& c) {
-  Files files;
-  if (c.gear.modulator) files.emplace_back("lamination.svg", svg_text(lamination_page(c)));
-  files.emplace_back("section.svg", svg_text(section_page(c)));
+Drawings dimensioned_files(const Case& c) {
+  Drawings files;
+  if (c.gear.modulator) files.sheets.emplace_back("lamination", lamination_page(c));
+  files.sheets.emplace_back("section", section_page(c));
   return files;
 }
 

@@ -2,8 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include "cases/case.h"
-#include "tools/drawings/draw_options.h"
-#include "tools/drawings/page.h"
+#include "tools/drawings/drawings.h"
 
 namespace lodegear {
 
@@ -13,7 +12,7 @@ Page lamination_page(const Case& c);
 Page section_page(const Case& c);
 
 /// lamination.svg and section.svg.
-Files dimensioned_files(const Case& c);
+Drawings dimensioned_files(const Case& c);
 
 /// The largest usual scale (2:1, 1:1, 1:2, …) at which `size` fits into `room`.
 double usual_scale(const Eigen::Vector2d& size, const Eigen::Vector2d& room);

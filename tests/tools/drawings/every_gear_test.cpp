@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "pdf_words.h"
 #include "tests/mesh/gears.h"
 #include "tools/drawings/draw_files.h"
 
@@ -37,6 +38,7 @@ TEST_CASE("draw: every gear gives its files, each once and none empty", "[tools]
     CHECK(names.insert(name).second);
     CHECK(!bytes.empty());
     if (name.ends_with(".svg")) CHECK(bytes.find("nan") == std::string::npos);
+    if (name.ends_with(".pdf")) CHECK(word_faults(bytes) == "");
     if (name.ends_with(".dxf")) CHECK(bytes.find("\nnan\n") == std::string::npos);
   }
   CHECK(names.contains("section.dxf"));
