@@ -29,7 +29,9 @@ struct Pixels {
   int width = 0, height = 0;
   std::string grey;
   bool dark(int x, int y) const {
-    return static_cast<unsigned char>(grey[static_cast<std::size_t>(y * width + x)]) < 128;
+    return static_cast<unsigned char>(
+               grey[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
+                    static_cast<std::size_t>(x)]) < 128;
   }
 };
 
