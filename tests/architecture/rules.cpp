@@ -49,7 +49,7 @@ const std::vector<Door> doors = {
     {"nlopt\\.h.*", {"cases/studies/search/local_search.cpp"}},
     {"pagmo/.*", {"cases/studies/search/trade_off_search.cpp"}},
     {"(toml\\+\\+|toml\\.hpp).*", {"materials/toml_file.cpp"}},
-    {"cairo.*\\.h", {"tools/drawings/pdf.cpp"}},
+    {"(cairo|fontconfig/).*\\.h", {"tools/drawings/pdf.cpp"}},
     {"png\\.h", {"tools/pictures/png_file.cpp"}},
     {"CLI/.*", {"tools/commands.h", "tools/suggestions.h"}},
 };

@@ -3,6 +3,7 @@
 #include "tools/drawings/pdf.h"
 
 #include <cairo-pdf.h>
+#include <fontconfig/fontconfig.h>
 
 #include <cmath>
 #include <memory>
@@ -125,12 +126,9 @@ void draw(cairo_surface_t* surface, const Page& page) {
   cairo_show_page(cairo.get());
 }
 
-}  // namespace
+using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
 
-std::string pdf_bytes(const Sheets& sheets, const std::string& title) {
-  std::string bytes;
-  const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(
-      cairo_pdf_surface_create_for_stream(take, &bytes, 0, 0), cairo_surface_destroy);
+void draw_all(const Surface& surface, const Sheets& sheets, const std::string& title) {
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
   int number = 0;
@@ -144,6 +142,27 @@ std::string pdf_bytes(const Sheets& sheets, const std::string& title) {
   if (const auto status = cairo_surface_status(surface.get()); status != CAIRO_STATUS_SUCCESS)
     throw std::runtime_error(std::string("the drawings cannot be written as PDF: ") +
                              cairo_status_to_string(status));
+}
+
+/// Both libraries keep fonts for ever, which would look like a leak.
+struct FontsGoWithUs {
+  FontsGoWithUs() = default;
+  FontsGoWithUs(const FontsGoWithUs&) = delete;
+  FontsGoWithUs& operator=(const FontsGoWithUs&) = delete;
+  ~FontsGoWithUs() {
+    cairo_debug_reset_static_data();
+    FcFini();
+  }
+};
+
+}  // namespace
+
+std::string pdf_bytes(const Sheets& sheets, const std::string& title) {
+  const FontsGoWithUs fonts;  // after the surface is gone
+  std::string bytes;
+  const Surface surface(cairo_pdf_surface_create_for_stream(take, &bytes, 0, 0),
+                        cairo_surface_destroy);
+  draw_all(surface, sheets, title);
   return bytes;
 }
 

@@ -1,5 +1,5 @@
-// tools/drawings/pdf.h — pages as one PDF, true to size; its source is the only door to cairo.
-// SPDX-License-Identifier: GPL-3.0-or-later
+// tools/drawings/pdf.h — pages as one PDF, true to size; its source is the only door to cairo and
+// fontconfig. SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <string>
 
