@@ -125,6 +125,32 @@ def drag_and_wheel(page, where):
     double_click()
 
 
+def fingers(page, where):
+    """One finger scrolls the page past a chart, two zoom it, a tap reads it."""
+    page.ask("Emulation.setTouchEmulationEnabled", enabled=True, maxTouchPoints=2)
+    x, y = page.value("""(() => { const c = document.querySelector("figure.chart .live");
+      c.scrollIntoView({block: "center"}); const b = c.getBoundingClientRect();
+      return [b.left + b.width / 2, b.top + b.height / 2]; })()""")
+    readout = "document.querySelector('figure.chart .readout').textContent"
+
+    def touch(*steps):
+        for kind, points in zip(["touchStart"] + ["touchMove"] * (len(steps) - 1), steps):
+            page.ask("Input.dispatchTouchEvent", type=kind, touchPoints=[
+                {"x": x + dx, "y": y + dy, "id": i} for i, (dx, dy) in enumerate(points)])
+            page.value("new Promise(done => setTimeout(done, 50))")
+        page.ask("Input.dispatchTouchEvent", type="touchEnd", touchPoints=[])
+        page.value("new Promise(done => setTimeout(done, 400))")
+
+    touch([(0, 0)])
+    expect(page.value(readout), f"{where}: a tap reads nothing")
+    touch([(-20, 0), (20, 0)], [(-60, 0), (60, 0)], [(-90, 0), (90, 0)])
+    expect("shown from" in page.value(readout), f"{where}: two fingers do not zoom")
+    before = page.value("scrollY")
+    touch([(0, 0)], [(0, -30)], [(0, -80)], [(0, -140)])
+    expect(page.value("scrollY") != before, f"{where}: a chart holds the page fast")
+    page.ask("Emulation.setTouchEmulationEnabled", enabled=False)
+
+
 def picture(page, folder, name):
     if folder:
         whole = page.ask("Page.captureScreenshot", captureBeyondViewport=True)
@@ -148,6 +174,8 @@ def look_at(page, address, folder):
         tab_through(page, where)
         if page.value(LIBRARY):
             drag_and_wheel(page, where)
+            if width < 500:
+                fingers(page, where)
         picture(page, folder, f"page-{width}-{scheme}.png")
 
 

@@ -82,9 +82,9 @@ class Histogram {
   }
 
   std::string figure() {
-    text_ << "<figure><figcaption>" << escaped(title_) << "</figcaption>\n<svg viewBox=\"0 0 "
-          << width << ' ' << height << "\" role=\"img\" aria-label=\"" << escaped(title_)
-          << "\">\n";
+    text_ << "<figure class=\"bars\"><figcaption>" << escaped(title_)
+          << "</figcaption>\n<svg viewBox=\"0 0 " << width << ' ' << height
+          << "\" role=\"img\" aria-label=\"" << escaped(title_) << "\">\n";
     const double p5 = number(about_, "p5"), p95 = number(about_, "p95");
     text_ << "<rect class=\"band\" x=\"" << at(p5) << "\" y=\"" << top << "\" width=\""
           << at(p95) - at(p5) << "\" height=\"" << height - top - bottom << "\"/>\n";
@@ -102,7 +102,7 @@ class Histogram {
   }
 
  private:
-  static constexpr double width = 720, height = 260, left = 20, right = 20, top = 12, bottom = 50;
+  static constexpr double width = 720, height = 290, left = 20, right = 20, top = 12, bottom = 72;
 
   double at(double x) const {
     return left + (width - left - right) * (x - least_) / (most_ - least_);
@@ -112,7 +112,7 @@ class Histogram {
     for (std::size_t i = 0; i < bars_.counts.size(); ++i) {
       if (bars_.counts[i] == 0) continue;
       const double x = bars_.from + bars_.width * static_cast<double>(i);
-      const double high = (height - top - bottom - 18) * bars_.counts[i] / highest_;
+      const double high = (height - top - bottom - 28) * bars_.counts[i] / highest_;
       text_ << "<rect class=\"bar\" x=\"" << at(x) + 1 << "\" y=\"" << height - bottom - high
             << "\" width=\"" << at(x + bars_.width) - at(x) - 2 << "\" height=\"" << high
             << "\"/><text class=\"tick\" text-anchor=\"middle\" x=\"" << at(x + bars_.width / 2)
@@ -126,7 +126,7 @@ class Histogram {
       text_ << "<line class=\"zero\" x1=\"" << at(x) << "\" x2=\"" << at(x) << "\" y1=\""
             << height - bottom << "\" y2=\"" << height - bottom + 5
             << "\"/><text class=\"tick\" text-anchor=\"middle\" x=\"" << at(x) << "\" y=\""
-            << height - bottom + 19 << "\">" << number_for_person(x) << "</text>\n";
+            << height - bottom + 26 << "\">" << number_for_person(x) << "</text>\n";
     }
     text_ << "<line class=\"zero\" x1=\"" << left << "\" x2=\"" << width - right << "\" y1=\""
           << height - bottom << "\" y2=\"" << height - bottom
