@@ -139,7 +139,7 @@ def fingers(page, where):
                 {"x": x + dx, "y": y + dy, "id": i} for i, (dx, dy) in enumerate(points)])
             page.value("new Promise(done => setTimeout(done, 50))")
         page.ask("Input.dispatchTouchEvent", type="touchEnd", touchPoints=[])
-        page.value("new Promise(done => setTimeout(done, 400))")
+        page.value("new Promise(done => setTimeout(done, 200))")
 
     touch([(0, 0)])
     expect(page.value(readout), f"{where}: a tap reads nothing")
