@@ -21,13 +21,16 @@ namespace lodegear {
 // were measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not
 // much longer. Below `lowest_level` errors do not yet fall as they should.
 
-inline constexpr double bar_over_differences = 1.05;
-inline constexpr double ripple_bar_over_difference = 1.6;
+inline constexpr double bar_over_differences = 1.28;
+inline constexpr double ripple_bar_over_difference = 1.8;
 inline constexpr int bar_positions = 7;
 inline constexpr int bar_rungs = 4;  ///< half a level apart
 inline constexpr double lowest_level = 1.0;
 /// No bar of slip torque is shorter, as a part of it: finer differences were never checked.
 inline constexpr double shortest_bar = 3e-5;
+/// Added to bars of ripple, as a part of the slip torque: orders that every rung compared cuts off
+/// show in no difference.
+inline constexpr double ripple_cut_off = 5e-5;
 
 /// Accuracy taken where neither it nor the mesh is given: part of the slip torque.
 inline constexpr double usual_accuracy = 1e-3;

@@ -460,11 +460,13 @@ class CaseRun {
       RunningCurve& curve = *all_running()[i];
       if (!all_converged(curve.points) || !all_converged(others[i])) continue;
       curve.ripple_error = ripple_bar(curve.points, others[i]);
-      for (Member m : members_inside_out)
-        if (of(result_.slip_torque->peak, m) > 0.0)
+      for (Member m : members_inside_out) {
+        const double slip = of(result_.slip_torque->peak, m);
+        of(*curve.ripple_error, m) += ripple_cut_off * slip;
+        if (slip > 0.0)
           result_.rungs.back().ripple_error =
-              std::max(result_.rungs.back().ripple_error,
-                       of(*curve.ripple_error, m) / of(result_.slip_torque->peak, m));
+              std::max(result_.rungs.back().ripple_error, of(*curve.ripple_error, m) / slip);
+      }
     }
   }
 
