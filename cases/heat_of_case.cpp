@@ -54,7 +54,9 @@ SlippingHeat slipping_heat(const GearLosses& losses, const Drive& drive, double 
                                    std::max(by_sun, by_ring) / losses.counts.sun);
   point.friction = friction_losses(losses.friction, speeds);
   const PartLosses parts = part_losses(point);
-  return {parts.total(), safe_slipping_time(running, parts, speeds)};
+  double magnetic = 0.0;
+  for (const MagneticLoss& loss : point.magnetic) magnetic += loss.total();
+  return {parts.total(), magnetic, safe_slipping_time(running, parts, speeds)};
 }
 
 }  // namespace lodegear

@@ -1,4 +1,4 @@
-// cases/read_service.cpp — [use], [[duty]], [[measured]], [build], [[bearing]] and [require].
+// cases/read_service.cpp — reads [use], [overload], [build], [require] and their lists.
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <cmath>
 
@@ -53,6 +53,21 @@ Measured read_measured(TableReader& table) {
   }
   table.finish();
   return measured;
+}
+
+AskedOverload read_overload(TableReader& table) {
+  AskedOverload overload;
+  overload.torque = table.optional_number("torque_Nm", torques);
+  if (!overload.torque) table.assume("torque_Nm", "1.2 of the slip torque expected on the bench");
+  overload.duration = table.optional_number("seconds", Range{.least = 1e-6, .most = 1e5});
+  if (!overload.duration) table.assume("seconds", "until the output stands and ten poles more");
+  overload.brakes = table.choice_or<bool>("load_is", "brake", {{"brake", true}, {"weight", false}});
+  overload.keeps_speed =
+      table.choice_or<bool>("drive_keeps", "speed", {{"speed", true}, {"torque", false}});
+  overload.damping =
+      scaled(table.optional_number("damping_percent", Range::between(0.0, 1000.0)), 0.01);
+  if (!overload.damping) table.assume("damping_percent", "from the magnetic losses");
+  return overload;
 }
 
 double length_or(TableReader& table, const char* key, double if_missing) {
@@ -149,12 +164,15 @@ Requirements read_requirements(TableReader& table) {
 
 Service read_service(TableReader& root, ReadLog& log) {
   const auto n_before = static_cast<std::ptrdiff_t>(log.assumed.size());
-  TableOrNothing use(root, "use", log), build(root, "build", log), require(root, "require", log);
+  TableOrNothing use(root, "use", log), overload(root, "overload", log), build(root, "build", log),
+      require(root, "require", log);
   Service service;
   service.use = read_use(use.reader());
   use.reader().finish();
   for (TableReader& part : root.tables("duty")) service.use.duty.push_back(read_duty(part));
   for (TableReader& one : root.tables("measured")) service.measured.push_back(read_measured(one));
+  service.overload = read_overload(overload.reader());
+  overload.reader().finish();
   service.build = read_build(build.reader());
   build.reader().finish();
   for (TableReader& bearing : root.tables("bearing"))

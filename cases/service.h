@@ -34,6 +34,16 @@ namespace lodegear {
 //   path                   "sun magnets to modulator" … as `validate` lists them, with
 //   conductance_W_per_K
 //
+// [overload]               what is asked of the output to see the gear slip, and then no more
+//   torque_Nm              → torque, in place of the load. Default: 1.2 of the slip torque that is
+//                            expected on the bench
+//   seconds                → duration. Default: until the output stands and ten poles more
+//   load_is                → brakes: "brake" | "weight": one that only resists, or one that turns
+//                            a slipping output back. Default "brake"
+//   drive_keeps            → keeps_speed: "speed" | "torque" of the load in step. Default "speed"
+//   damping_percent        → damping of the slide, of the critical one without load. Default: the
+//                            magnetic losses, taken as if all of them braked it
+//
 // [build]
 //   sun_carrier            → carriers: a material of the catalogue or of [materials] ("other").
 //   modulator_carrier        Defaults "PETG"
@@ -104,6 +114,14 @@ struct Use {
   std::vector<DutyPart> duty;
 };
 
+/// What is asked of the output to see the gear slip.
+struct AskedOverload {
+  std::optional<double> torque;    ///< N·m
+  std::optional<double> duration;  ///< s
+  bool brakes = true, keeps_speed = true;
+  std::optional<double> damping;  ///< ratio to the critical one
+};
+
 struct Build {
   std::array<std::string, 3> carrier_names = {"PETG", "PETG", "PETG"};  ///< by member
   std::array<OtherMaterial, 3> carriers;
@@ -132,14 +150,15 @@ struct Requirements {
 /// Everything besides the field that decides whether a gear is good.
 struct Service {
   Use use;
+  AskedOverload overload;
   Build build;
   Requirements require;
   std::vector<Measured> measured;
   std::vector<Assumed> assumed;  ///< defaults that were taken
 };
 
-/// Reads [use], [[duty]], [[measured]], [build], [[bearing]] and [require]. The carriers are still
-/// names.
+/// Reads [use], [[duty]], [[measured]], [overload], [build], [[bearing]] and [require]. The
+/// carriers are still names.
 Service read_service(TableReader& root, ReadLog& log);
 
 }  // namespace lodegear

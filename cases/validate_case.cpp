@@ -89,6 +89,7 @@ class ValidationRun {
     work_out_ends();
     result_.clearances = clearances(result_);
     result_.motion = motion_figures(result_);
+    work_out_slip();
     result_.outer_diameter = outer_diameter(case_.gear);
     for (const PartMass& part : result_.masses) result_.active_mass += part.count * part.one;
     gather_cautions();
@@ -256,6 +257,12 @@ class ValidationRun {
     result_.axial_pulls = axial_pulls(*input, length);
   }
 
+  void work_out_slip() {
+    const double drag =
+        std::abs(torque_on(result_.drive.output, friction_losses(losses_.friction, speeds_)));
+    result_.slip = slip_in_time(result_, {result_.slipping_heat.magnetic_loss, drag});
+  }
+
   void gather_cautions() {
     for (const PartLoss& part : result_.losses)
       for (const std::string& caution : part.cautions)
@@ -274,6 +281,10 @@ class ValidationRun {
       result_.cautions.emplace_back(
           "Loose sheets without rods carry nothing along the axis: the carrier's slots must hold "
           "every pole piece over its whole length; no bending is counted in the clearances.");
+    if (const auto& slip = result_.slip; slip && slip->motion.slips && !slip->motion.locks_after)
+      result_.cautions.emplace_back(
+          "Once it slips at this speed and load it slips on after the overload is gone: the input "
+          "must be stopped, or slowed, before it locks in again.");
     if (!result_.ends)
       result_.cautions.emplace_back(
           "No estimate of the end effect fits this gear; 60 to 95 % of the plane torque was "

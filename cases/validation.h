@@ -7,6 +7,7 @@
 
 #include "cases/case_result.h"
 #include "solver/motion/drive.h"
+#include "solver/motion/overload.h"
 #include "solver/post/clearance.h"
 #include "solver/post/demagnetisation.h"
 #include "solver/post/efficiency.h"
@@ -40,6 +41,7 @@ struct SolidPoles {
 /// The gear while it slips: the output stands, the input turns on, from warm.
 struct SlippingHeat {
   double loss = 0.0;                  ///< W
+  double magnetic_loss = 0.0;         ///< W of it, without friction
   std::optional<LimitReached> limit;  ///< passed first, and when; none within a day
 };
 
@@ -105,6 +107,17 @@ struct MotionFigures {
   double input_inertia = 0.0, output_inertia = 0.0;  ///< kg·m² taken
 };
 
+/// An overload that comes and goes, torques as expected on the bench.
+struct SlipInTime {
+  Overload asked;
+  OverloadMotion motion;
+  double damping = 0.0;             ///< ratio to the critical one; from losses unless it was given
+  double standing_frequency = 0.0;  ///< Hz, of poles that pass a standing output
+  /// rad/s of the input, kept by the drive, up to which an output at rest locks in: under the load,
+  /// and with nothing but its drag. Tried up to `highest`.
+  double pull_in_loaded = 0.0, pull_in_unloaded = 0.0, highest = 0.0;
+};
+
 enum class Judged { pass, unsure, fail };
 inline const char* name_of(Judged j) {
   return j == Judged::pass ? "pass" : j == Judged::unsure ? "unsure" : "FAIL";
@@ -149,8 +162,9 @@ struct Validation {
   std::vector<SidePull> side_pulls;
   std::vector<ClearanceBudget> clearances;
   std::optional<MotionFigures> motion;
-  double active_mass = 0.0;     ///< kg of magnets and steel
-  double outer_diameter = 0.0;  ///< m, of magnets and steel
+  std::optional<SlipInTime> slip;  ///< none where the load is not carried in step
+  double active_mass = 0.0;        ///< kg of magnets and steel
+  double outer_diameter = 0.0;     ///< m, of magnets and steel
   std::vector<Judgement> judgements;
   std::vector<std::string> cautions;
 };

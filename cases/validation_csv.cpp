@@ -109,6 +109,25 @@ std::string loss_density_csv(const Validation& validation) {
   return text;
 }
 
+std::string slip_in_time_csv(const Validation& validation) {
+  if (!validation.slip) return {};
+  constexpr std::size_t most_rows = 5000;
+  const std::vector<MotionSample>& samples = validation.slip->motion.samples;
+  const std::size_t step = 1 + samples.size() / most_rows;
+  const auto in = static_cast<std::size_t>(validation.drive.input);
+  const auto out = static_cast<std::size_t>(validation.drive.output);
+  std::string text =
+      "time_s,input_angle_deg,output_angle_deg,input_speed_rpm,output_speed_rpm,load_angle_deg,"
+      "torque_on_input_Nm,torque_on_output_Nm\n";
+  for (std::size_t i = 0; i < samples.size(); i += step) {
+    const MotionSample& s = samples[i];
+    text += row({cell(s.time), cell(to_deg(s.angle[in])), cell(to_deg(s.angle[out])),
+                 cell(to_rpm(s.speed[in])), cell(to_rpm(s.speed[out])), cell(to_deg(s.load_angle)),
+                 cell(s.torque[in]), cell(s.torque[out])});
+  }
+  return text;
+}
+
 std::string stack_length_csv(const Validation& validation) {
   std::string text = "length_mm,slip_torque_Nm,with_overhang_Nm\n";
   for (const TorqueOfLength& t : validation.lengths)

@@ -27,6 +27,11 @@ std::string magnet_margin_csv(const Validation& validation);
 /// Validation::loss_density_angle; a triangle that loses nothing has no row.
 std::string loss_density_csv(const Validation& validation);
 
+/// time_s, input_angle_deg, output_angle_deg, input_speed_rpm, output_speed_rpm, load_angle_deg
+/// (electrical), torque_on_input_Nm, torque_on_output_Nm (of the gear, counter-clockwise): the
+/// overload from time 0 and what follows, at most some 5000 rows. Empty if there is none.
+std::string slip_in_time_csv(const Validation& validation);
+
 /// length_mm, slip_torque_Nm, with_overhang_Nm.
 std::string stack_length_csv(const Validation& validation);
 

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cases/validation_json.h"
 
+#include <cmath>
+
 #include "cases/figures.h"
 #include "cases/json_figure.h"
 #include "cases/sha256.h"
@@ -21,6 +23,9 @@ constexpr const char* from_losses = "field over a cycle, material data (theory 8
 constexpr const char* from_network = "network of lumped heat, films known to 30 % (theory 13)";
 constexpr const char* from_field = "field in use and through a slip, magnets warm (theory 10)";
 constexpr const char* from_stress = "stress around the part, plane model (theory 14)";
+constexpr const char* from_motion =
+    "slip curve as a spring between the inertias, in time; ripple left out, damping an order of "
+    "magnitude (solver/README.md 15)";
 constexpr const char* from_spring = "slip curve as a spring, undamped (solver/README.md 15)";
 
 Json judgements_json(const Validation& v) {
@@ -163,6 +168,37 @@ Json motion_json(const Validation& v) {
           {"lock_in_speed", figure(m.lock_in_speed, "rad/s", from_spring)}};
 }
 
+Json range_json(const TorqueRange& range) {
+  return {{"most", figure(range.most, "N·m", from_motion)},
+          {"least", figure(range.least, "N·m", from_motion)}};
+}
+
+Json slip_json(const Validation& v) {
+  if (!v.slip) return nullptr;
+  const SlipInTime& s = *v.slip;
+  const OverloadMotion& m = s.motion;
+  const char* const asked = "overload, as asked or usual";
+  const auto rpm = [&](double speed) { return figure(to_rpm(speed), "rpm", from_motion); };
+  return {{"overload", figure(s.asked.overload, "N·m", asked)},
+          {"lasts", figure(m.duration, "s", asked)},
+          {"load_is", s.asked.brakes ? "brake" : "weight"},
+          {"drive_keeps", std::isinf(s.asked.input_inertia) ? "speed" : "torque"},
+          {"damping", figure(s.damping, "1", "of critical; given, or from the magnetic losses")},
+          {"slips", m.slips},
+          {"complete", m.complete},
+          {"poles_slipped", m.poles_slipped},
+          {"standing_frequency", figure(s.standing_frequency, "Hz", "pole pairs times speed")},
+          {"ratchet_frequency", figure(m.ratchet_frequency, "Hz", from_motion)},
+          {"mean_torque", figure(m.mean_torque, "N·m", from_motion)},
+          {"torque_on_output", range_json(m.on_output)},
+          {"torque_on_input", range_json(m.on_input)},
+          {"locks_after", figure(m.locks_after, "s", from_motion)},
+          {"followed", figure(m.followed, "s", "after the overload")},
+          {"pull_in_speed_loaded", rpm(s.pull_in_loaded)},
+          {"pull_in_speed_unloaded", rpm(s.pull_in_unloaded)},
+          {"pull_in_speed_tried", rpm(s.highest)}};
+}
+
 Json sizes_json(const Validation& v) {
   Json masses = Json::array();
   for (const PartMass& part : v.masses)
@@ -204,6 +240,7 @@ std::string validation_json(const Validation& validation,
                {"forces", forces_json(validation)},
                {"clearances", clearances_json(validation)},
                {"motion", motion_json(validation)},
+               {"slip", slip_json(validation)},
                {"sizes", sizes_json(validation)},
                {"assumed", assumed_json(c)},
                {"cautions", cautions}};

@@ -208,6 +208,51 @@ std::string motion(const Validation& v) {
          text_table(rows, 2, false);
 }
 
+std::string pull_in(const SlipInTime& slip, double speed, const char* input) {
+  if (speed <= 0.0) return "at no speed";
+  return (speed >= slip.highest ? "at " : "below ") + rpm(speed) + " of the " + input +
+         (speed >= slip.highest ? " still" : "");
+}
+
+std::string range_text(const TorqueRange& range) {
+  return "from " + significant(range.least, 3) + " to " + torque_text(range.most);
+}
+
+std::string slip(const Validation& v) {
+  if (!v.slip) return {};
+  const SlipInTime& s = *v.slip;
+  const OverloadMotion& m = s.motion;
+  const std::string out = name_of(v.drive.output), in = name_of(v.drive.input);
+  Rows rows;
+  rows.push_back({"the " + out + " standing, poles pass",
+                  significant(s.standing_frequency, 3) + " times a second"});
+  if (!m.slips) {
+    rows.push_back({"this overload", "does not make it slip"});
+  } else {
+    if (m.ratchet_frequency)
+      rows.push_back(
+          {"in this overload", significant(*m.ratchet_frequency, 3) + " times a second"});
+    rows.push_back({"torque on the " + out + " meanwhile", range_text(m.on_output)});
+    if (m.mean_torque)
+      rows.push_back({"of which is left, on average", torque_text(*m.mean_torque)});
+    rows.push_back({"torque on the " + in + " meanwhile", range_text(m.on_input)});
+    rows.push_back({"back at the load of " + torque_text(v.load),
+                    m.locks_after && *m.locks_after < 1e-3 ? "locks in at once"
+                    : m.locks_after ? "locks in after " + significant(*m.locks_after, 2) + " s"
+                    : m.complete    ? "slips on (followed for " + significant(m.followed, 2) + " s)"
+                                    : "not known: too many steps"});
+  }
+  rows.push_back(
+      {"from rest under the load it locks in", pull_in(s, s.pull_in_loaded, in.c_str())});
+  rows.push_back({"from rest without a load", pull_in(s, s.pull_in_unloaded, in.c_str())});
+  const std::string title = "Slip: " + torque_text(s.asked.overload) +
+                            (s.asked.brakes ? " of a brake" : " of a weight") + " on the " + out +
+                            " for " + significant(m.duration, 2) + " s, the drive keeps its " +
+                            (std::isinf(s.asked.input_inertia) ? "speed" : "torque") +
+                            ", damping " + percent_text(s.damping, 2) + " of critical";
+  return heading(title) + text_table(rows, 2, false);
+}
+
 std::string clearances(const Validation& v) {
   Rows rows = {{"", "drawn", "likely", "worst case", "most is taken by"}};
   for (const ClearanceBudget& gap : v.clearances) {
@@ -246,7 +291,7 @@ std::string validation_text(const Validation& v) {
                      mm_text(v.gear.stack_length, 1) + " long, " + mm_text(v.outer_diameter, 1) +
                      " across, " + significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
   return text + verdict_text(v) + bench(v) + lengths(v) + losses(v) + map(v) + heat(v) +
-         magnets(v) + pulls(v) + clearances(v) + motion(v) + assumed(v) + cautions(v);
+         magnets(v) + pulls(v) + clearances(v) + motion(v) + slip(v) + assumed(v) + cautions(v);
 }
 
 int exit_code(const Validation& validation) {

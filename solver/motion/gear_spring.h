@@ -64,6 +64,9 @@ struct Inertias {
   double of(Member m) const {
     return m == Member::sun ? sun : m == Member::modulator ? modulator : ring;
   }
+  double& of(Member m) {
+    return m == Member::sun ? sun : m == Member::modulator ? modulator : ring;
+  }
 };
 
 /// κ = Σ factor²/J over the members: δ″ = κ (τ_load − τ(δ)) without friction.        (theory 15.4)

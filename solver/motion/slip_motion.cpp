@@ -23,9 +23,7 @@ class Run {
   Run(const GearSpring& spring, const MotionSetup& setup) : spring_(spring), setup_(setup) {
     for (Member m : members) {
       const ShaftLine& shaft = shaft_of(m);
-      (m == Member::sun         ? inertias_.sun
-       : m == Member::modulator ? inertias_.modulator
-                                : inertias_.ring) = shaft.inertia;
+      inertias_.of(m) = shaft.inertia;
       if (!(shaft.inertia > 0)) throw std::invalid_argument("a moment of inertia must be positive");
       largest_factor_ = std::max(largest_factor_, std::abs(spring.factor(m)));
     }
@@ -47,6 +45,7 @@ class Run {
     double before = start_angle;
     result.samples.push_back(sample(0.0, y));
     result.complete = true;
+    long steps = 0;
     for (int i = 1; i <= setup_.samples && result.complete; ++i) {
       const double from = setup_.duration * (i - 1) / setup_.samples;
       const double to = setup_.duration * i / setup_.samples;
@@ -57,8 +56,11 @@ class Run {
                       const double now = load_angle(at);
                       if (well(now) != well(before)) result.last_slip = t;
                       before = now;
-                    });
+                      ++steps;
+                    },
+                    std::max(1L, setup_.most_steps - steps));
       result.samples.push_back(sample(to, y));
+      if (setup_.until_locked && is_locked(result.samples.back())) break;
     }
     finish(start_angle, result);
     return result;
@@ -90,12 +92,15 @@ class Run {
 
   State slope(double t, const State& y) const {
     const double delta = load_angle(y);
+    const double braking = setup_.slide_damping * sliding_speed(y);
     State dy{};
     for (std::size_t i = 0; i < 3; ++i) {
       dy[i] = y[3 + i];
       const ShaftLine& shaft = setup_.shafts[i];
       if (std::isinf(shaft.inertia)) continue;
-      dy[3 + i] = (spring_.torque(members[i], delta) + outside(i, t, y[3 + i])) / shaft.inertia;
+      dy[3 + i] = (spring_.torque(members[i], delta) - spring_.factor(members[i]) * braking +
+                   outside(i, t, y[3 + i])) /
+                  shaft.inertia;
     }
     return dy;
   }
@@ -119,7 +124,8 @@ class Run {
     for (std::size_t i = 0; i < 3; ++i) {
       s.angle[i] = y[i];
       s.speed[i] = y[3 + i];
-      s.torque[i] = spring_.torque(members[i], s.load_angle);
+      s.torque[i] = spring_.torque(members[i], s.load_angle) -
+                    spring_.factor(members[i]) * setup_.slide_damping * s.sliding_speed;
     }
     return s;
   }
@@ -182,6 +188,7 @@ double pull_in_speed(const GearSpring& spring, MotionSetup setup, Member driven,
                      int starts) {
   ShaftLine& shaft = setup.shafts[static_cast<std::size_t>(driven)];
   shaft.inertia = held_fast;
+  setup.until_locked = true;
   const double pole = 2 * pi / std::abs(spring.factor(driven));
   const auto locks = [&](double speed) {
     shaft.start_speed = speed;

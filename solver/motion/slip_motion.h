@@ -28,6 +28,11 @@ struct MotionSetup {
   /// Speed below which dry friction fades out linearly, rad/s; 0 = a ten-thousandth of the natural
   /// angular frequency over the largest factor. A shaft that should stick then creeps that slowly.
   double creep_speed = 0.0;
+  /// N·m·s a rad of load angle: what brakes the slide within the gear, as eddy currents; every
+  /// member bears −factor · slide_damping · dδ/dt of it.
+  double slide_damping = 0.0;
+  bool until_locked = false;     ///< end with the first sample at which it is locked
+  long most_steps = 20'000'000;  ///< of the integration, before it is given up
 };
 
 struct MotionSample {
@@ -47,9 +52,10 @@ struct Motion {
   double ratchet_frequency = 0.0;
 };
 
-/// Integrates J ω′ = −factor τ(δ) + torque − friction of every member that is free (theory 15.3).
-/// Ripple, eddy currents and the shafts' own softness are left out: real gears lose more while they
-/// slip, so they lock in more easily than computed. Needs at least one free member.
+/// Integrates J ω′ = −factor (τ(δ) + slide_damping δ′) + torque − friction of every member that is
+/// free (theory 15.3). Ripple and the shafts' own softness are left out; without slide_damping eddy
+/// currents, too: real gears lose more while they slip, so they lock in more easily than computed.
+/// Needs at least one free member.
 Motion motion(const GearSpring& spring, const MotionSetup& setup);
 
 /// Whether a gear that starts with a member at `driven_speed` (held to it) and all else at rest

@@ -170,6 +170,12 @@ temperature_C = 45
 [[measured]]
 path = "sun magnets to modulator"
 conductance_W_per_K = 0.3
+[overload]
+torque_Nm = 8
+seconds = 0.2
+load_is = "weight"
+drive_keeps = "torque"
+damping_percent = 3
 [build]
 sun_carrier = "PLA"
 modulator_carrier = "PETG"

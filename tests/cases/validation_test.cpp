@@ -258,6 +258,49 @@ TEST_CASE("validation: what it loses while it slips is said with the time it bea
   CHECK(hot.slipping_heat.limit->time < 3600.0);
 }
 
+TEST_CASE("validation: what a slip looks like follows from pole counts, curve and losses",
+          "[cases][validation][slow]") {
+  const Validation& v = validated();
+  REQUIRE(v.slip);
+  const SlipInTime& slip = *v.slip;
+  // 1000 rpm, 4 pole pairs.
+  CHECK_THAT(slip.standing_frequency, WithinRel(1000.0 / 60 * 4, 1e-12));
+  CHECK(slip.motion.complete);
+  CHECK(slip.motion.slips);
+  REQUIRE(slip.motion.ratchet_frequency);
+  CHECK_THAT(*slip.motion.ratchet_frequency, WithinRel(slip.standing_frequency, 0.01));
+  // The whole slip torque both ways, less what 48 samples a pole miss, and the damping besides.
+  const double left = slip.asked.slide_damping * 2 * pi * slip.standing_frequency * 17;
+  CHECK_THAT(slip.motion.on_output.most,
+             WithinAbs(v.slip_torque.expected, 0.005 * v.slip_torque.expected + left));
+  CHECK_THAT(slip.motion.on_output.least,
+             WithinAbs(-v.slip_torque.expected, 0.005 * v.slip_torque.expected + left));
+  // What is left takes what the input's power pays: all magnetic losses.
+  CHECK_THAT(left / 17 * 2 * pi * slip.standing_frequency,
+             WithinRel(v.slipping_heat.magnetic_loss, 1e-9));
+  CHECK(slip.pull_in_loaded <= slip.pull_in_unloaded);
+  CHECK_THAT(validation_text(v), Contains("Slip: ") && Contains("times a second"));
+  const std::string csv = slip_in_time_csv(v);
+  CHECK(std::count(csv.begin(), csv.end(), '\n') < 5100);
+}
+
+TEST_CASE("validation: an overload is followed as the case asks", "[cases][validation][slow]") {
+  const auto with = [](const std::string& overload) {
+    return validate_case(read(with_more(short_case, service_text() + "[overload]\n" + overload)),
+                         Catalogue());
+  };
+  const Validation held = with("torque_Nm = 4.1\nseconds = 0.5\n");
+  REQUIRE(held.slip);
+  CHECK_FALSE(held.slip->motion.slips);
+  CHECK_THAT(validation_text(held), Contains("does not make it slip"));
+  const Validation weight = with("load_is = \"weight\"\nseconds = 0.2\ndamping_percent = 0\n");
+  REQUIRE(weight.slip);
+  CHECK(weight.slip->asked.slide_damping == 0.0);
+  CHECK_FALSE(weight.slip->motion.locks_after);
+  CHECK_THAT(validation_text(weight), Contains("slips on"));
+  CHECK_THROWS_WITH(with("seconds = 1000\n"), Contains("overload.seconds"));
+}
+
 TEST_CASE("validation: the files hold what the screen shows", "[cases][validation][slow]") {
   const Validation& v = validated();
   const auto json = nlohmann::json::parse(validation_json(v, {{"temperatures.csv", "abc"}}));

@@ -64,6 +64,7 @@ Results read_results(const fs::path& folder) {
   results.margin = table("magnet_margin.csv");
   results.loss = table("loss_density.csv");
   results.stack_length = table("stack_length.csv");
+  results.slip_in_time = table("slip_in_time.csv");
   results.case_text = bytes_of_file(folder / "case.toml");
   results.tolerances = tolerance_studies_near(folder, case_sha256(results));
   return results;

@@ -15,7 +15,8 @@ struct Results {  // NOLINT(bugprone-exception-escape): moving an ordered JSON o
   std::filesystem::path folder;
   std::string name;  ///< of the case
   nlohmann::ordered_json summary, validation;
-  Table slip_curve, running_curve, efficiency, temperatures, margin, loss, stack_length;
+  Table slip_curve, running_curve, efficiency, temperatures, margin, loss, stack_length,
+      slip_in_time;
   std::string case_text;
   std::vector<ToleranceStudy> tolerances;  ///< of this case, found near the folder
 };

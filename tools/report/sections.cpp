@@ -99,6 +99,20 @@ std::string spectra(const Json& curves) {
          html_table(rows, "The three lowest orders of each curve") + "</details>\n";
 }
 
+std::string slip_chart(const Table& table) {
+  if (table.empty()) return {};
+  LineChart chart{"An overload comes on at time 0 and goes: torque of the gear, counter-clockwise",
+                  "time, s",
+                  "torque, N·m",
+                  {},
+                  false};
+  const std::vector<double> time = table.numbers("time_s");
+  for (const char* shaft : {"input", "output"})
+    chart.curves.push_back({std::string("on the ") + shaft, time,
+                            table.numbers(std::string("torque_on_") + shaft + "_Nm")});
+  return line_chart(chart);
+}
+
 std::string spaced(std::string column) {
   if (column.ends_with("_C")) column.resize(column.size() - 2);
   std::replace(column.begin(), column.end(), '_', ' ');
@@ -213,12 +227,15 @@ std::string magnets_section(const Results& results, const std::string& at) {
 }
 
 std::string forces_section(const Results& results, const std::string& at) {
-  return html_section(at + "forces", "Forces, clearances, motion",
-                      figures_table(part(results.validation, "forces"),
-                                    "What glue, pockets, bars and bearings must hold") +
-                          figures_table(part(results.validation, "clearances"), "Clearances") +
-                          figures_table(part(results.validation, "motion"), "Motion, undamped") +
-                          figures_table(part(results.validation, "sizes"), "Masses and size"));
+  return html_section(
+      at + "forces", "Forces, clearances, motion",
+      figures_table(part(results.validation, "forces"),
+                    "What glue, pockets, bars and bearings must hold") +
+          figures_table(part(results.validation, "clearances"), "Clearances") +
+          figures_table(part(results.validation, "motion"), "Motion, undamped") +
+          slip_chart(results.slip_in_time) +
+          figures_table(part(results.validation, "slip"), "Slip under an overload") +
+          figures_table(part(results.validation, "sizes"), "Masses and size"));
 }
 
 std::string ends_section(const Results& results, const std::string& at) {
