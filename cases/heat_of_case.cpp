@@ -54,9 +54,13 @@ SlippingHeat slipping_heat(const GearLosses& losses, const Drive& drive, double 
                                    std::max(by_sun, by_ring) / losses.counts.sun);
   point.friction = friction_losses(losses.friction, speeds);
   const PartLosses parts = part_losses(point);
-  double magnetic = 0.0;
-  for (const MagneticLoss& loss : point.magnetic) magnetic += loss.total();
-  return {parts.total(), magnetic, safe_slipping_time(running, parts, speeds)};
+  // What sees its own order of the field slide by. Cans and pole pieces brake the input as they do
+  // in step, not the slide.
+  double in_rotors = 0.0;
+  for (const MagneticLoss& loss : point.magnetic)
+    for (const char* part : {"sun magnets", "sun hub", "ring magnets", "ring body"})
+      if (loss.part == part) in_rotors += loss.total();
+  return {parts.total(), in_rotors, safe_slipping_time(running, parts, speeds)};
 }
 
 }  // namespace lodegear

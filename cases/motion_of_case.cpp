@@ -118,7 +118,7 @@ std::optional<SlipInTime> slip_in_time(const Validation& v, const SlipFriction& 
   const double critical = 2 * 2 * pi / swing_period(*spring, kappa) / kappa;
   const double slide = spring->factor(o.input) * o.input_speed;
   o.slide_damping =
-      asked.damping ? *asked.damping * critical : friction.magnetic_loss / (slide * slide);
+      asked.damping ? *asked.damping * critical : friction.rotor_loss / (slide * slide);
   slip.damping = o.slide_damping / critical;
   o.duration = asked.duration.value_or(0.0);
   check_duration(*spring, o);

@@ -18,8 +18,9 @@ std::optional<MotionFigures> motion_figures(const Validation& validation);
 
 /// What slipping takes from the outside, for its motion.
 struct SlipFriction {
-  double magnetic_loss = 0.0;  ///< W while the output stands and the input keeps its speed
-  double output_drag = 0.0;    ///< N·m of bearings and seals on the output's shaft
+  double rotor_loss =
+      0.0;  ///< W in sun and ring while the output stands and the input keeps its speed
+  double output_drag = 0.0;  ///< N·m of bearings and seals on the output's shaft
 };
 
 /// The overload of [overload]. None where the load is not carried in step or the input stands.

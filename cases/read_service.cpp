@@ -66,7 +66,8 @@ AskedOverload read_overload(TableReader& table) {
       table.choice_or<bool>("drive_keeps", "speed", {{"speed", true}, {"torque", false}});
   overload.damping =
       scaled(table.optional_number("damping_percent", Range::between(0.0, 1000.0)), 0.01);
-  if (!overload.damping) table.assume("damping_percent", "from the magnetic losses");
+  if (!overload.damping)
+    table.assume("damping_percent", "from the losses in magnets, hub and back iron");
   return overload;
 }
 

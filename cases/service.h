@@ -41,8 +41,8 @@ namespace lodegear {
 //   load_is                → brakes: "brake" | "weight": one that only resists, or one that turns
 //                            a slipping output back. Default "brake"
 //   drive_keeps            → keeps_speed: "speed" | "torque" of the load in step. Default "speed"
-//   damping_percent        → damping of the slide, of the critical one without load. Default: the
-//                            magnetic losses, taken as if all of them braked it
+//   damping_percent        → damping of the slide, of the critical one without load. Default: what
+//                            magnets, hub and back iron lose, as if all of it braked the slide
 //
 // [build]
 //   sun_carrier            → carriers: a material of the catalogue or of [materials] ("other").

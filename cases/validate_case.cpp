@@ -260,7 +260,7 @@ class ValidationRun {
   void work_out_slip() {
     const double drag =
         std::abs(torque_on(result_.drive.output, friction_losses(losses_.friction, speeds_)));
-    result_.slip = slip_in_time(result_, {result_.slipping_heat.magnetic_loss, drag});
+    result_.slip = slip_in_time(result_, {result_.slipping_heat.rotor_loss, drag});
   }
 
   void gather_cautions() {

@@ -41,7 +41,7 @@ struct SolidPoles {
 /// The gear while it slips: the output stands, the input turns on, from warm.
 struct SlippingHeat {
   double loss = 0.0;                  ///< W
-  double magnetic_loss = 0.0;         ///< W of it, without friction
+  double rotor_loss = 0.0;            ///< W of it in magnets, hub and back iron: brakes the slide
   std::optional<LimitReached> limit;  ///< passed first, and when; none within a day
 };
 

@@ -179,24 +179,25 @@ Json slip_json(const Validation& v) {
   const OverloadMotion& m = s.motion;
   const char* const asked = "overload, as asked or usual";
   const auto rpm = [&](double speed) { return figure(to_rpm(speed), "rpm", from_motion); };
-  return {{"overload", figure(s.asked.overload, "N·m", asked)},
-          {"lasts", figure(m.duration, "s", asked)},
-          {"load_is", s.asked.brakes ? "brake" : "weight"},
-          {"drive_keeps", std::isinf(s.asked.input_inertia) ? "speed" : "torque"},
-          {"damping", figure(s.damping, "1", "of critical; given, or from the magnetic losses")},
-          {"slips", m.slips},
-          {"complete", m.complete},
-          {"poles_slipped", m.poles_slipped},
-          {"standing_frequency", figure(s.standing_frequency, "Hz", "pole pairs times speed")},
-          {"ratchet_frequency", figure(m.ratchet_frequency, "Hz", from_motion)},
-          {"mean_torque", figure(m.mean_torque, "N·m", from_motion)},
-          {"torque_on_output", range_json(m.on_output)},
-          {"torque_on_input", range_json(m.on_input)},
-          {"locks_after", figure(m.locks_after, "s", from_motion)},
-          {"followed", figure(m.followed, "s", "after the overload")},
-          {"pull_in_speed_loaded", rpm(s.pull_in_loaded)},
-          {"pull_in_speed_unloaded", rpm(s.pull_in_unloaded)},
-          {"pull_in_speed_tried", rpm(s.highest)}};
+  return {
+      {"overload", figure(s.asked.overload, "N·m", asked)},
+      {"lasts", figure(m.duration, "s", asked)},
+      {"load_is", s.asked.brakes ? "brake" : "weight"},
+      {"drive_keeps", std::isinf(s.asked.input_inertia) ? "speed" : "torque"},
+      {"damping", figure(s.damping, "1", "of critical; given, or from the losses of sun and ring")},
+      {"slips", m.slips},
+      {"complete", m.complete},
+      {"poles_slipped", m.poles_slipped},
+      {"standing_frequency", figure(s.standing_frequency, "Hz", "pole pairs times speed")},
+      {"ratchet_frequency", figure(m.ratchet_frequency, "Hz", from_motion)},
+      {"mean_torque", figure(m.mean_torque, "N·m", from_motion)},
+      {"torque_on_output", range_json(m.on_output)},
+      {"torque_on_input", range_json(m.on_input)},
+      {"locks_after", figure(m.locks_after, "s", from_motion)},
+      {"followed", figure(m.followed, "s", "after the overload")},
+      {"pull_in_speed_loaded", rpm(s.pull_in_loaded)},
+      {"pull_in_speed_unloaded", rpm(s.pull_in_unloaded)},
+      {"pull_in_speed_tried", rpm(s.highest)}};
 }
 
 Json sizes_json(const Validation& v) {
