@@ -40,13 +40,14 @@ KeepPotentials CurveWork::keep(const std::vector<FieldSolution>* kept) const {
 std::vector<std::vector<CurvePoint>> CurveWork::curves(const FieldSolver& solver,
                                                        const std::string& stage,
                                                        const std::vector<Positions>& lists,
-                                                       std::vector<FieldSolution>* kept) {
+                                                       std::vector<FieldSolution>* kept,
+                                                       bool keep_all) {
   int positions = 0;
   for (const Positions& list : lists) positions += static_cast<int>(list.size());
   total_ = std::max(total_, done_ + positions);
   SweepOptions sweep_options;
   sweep_options.threads = options_.threads;
-  sweep_options.keep = keep(kept);
+  sweep_options.keep = keep_all ? KeepPotentials::every : keep(kept);
   sweep_options.progress = [&](int done, int) {
     if (options_.progress) options_.progress(stage, done_ + done, total_);
   };

@@ -20,10 +20,12 @@ class CurveWork {
   /// How many positions are to come at least, for the progress.
   void expect(std::size_t positions) { total_ += static_cast<int>(positions); }
 
-  /// One curve a list. Solutions whose potentials are asked for go to `kept`, if there is one.
+  /// One curve a list. Solutions whose potentials are asked for, or all, go to `kept`, if there
+  /// is one.
   std::vector<std::vector<CurvePoint>> curves(const FieldSolver& solver, const std::string& stage,
                                               const std::vector<Positions>& lists,
-                                              std::vector<FieldSolution>* kept);
+                                              std::vector<FieldSolution>* kept,
+                                              bool keep_all = false);
 
  private:
   KeepPotentials keep(const std::vector<FieldSolution>* kept) const;

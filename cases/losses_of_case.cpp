@@ -214,11 +214,13 @@ class MemberLosses {
 
 }  // namespace
 
-SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads) {
+SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads, int per_period) {
   SolvedCycle solved;
   solved.solver = gear.solver;
-  solved.cycle =
-      loss_cycle(gear.solver->problem(), gear.counts, gear.input.running->held, load_angle);
+  LossSampling sampling;
+  sampling.per_period = per_period;
+  solved.cycle = loss_cycle(gear.solver->problem(), gear.counts, gear.input.running->held,
+                            load_angle, sampling);
   SweepOptions options;
   options.threads = threads;
   options.keep = KeepPotentials::every;

@@ -23,7 +23,9 @@ struct SolvedCycle {
   std::vector<MemberHistory> histories;  ///< of them; empty unless all converged
   bool converged = true;
 };
-SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads);
+/// `per_period`: samples at least in the shortest of the members' periods.
+SolvedCycle solved_cycle(const CaseResult& gear, double load_angle, int threads,
+                         int per_period = 32);
 
 /// Mean torque per pole pair over the cycle [N·m], plane model, common stack.
 double torque_per_pole_pair(const CaseResult& gear, const SolvedCycle& solved);

@@ -17,7 +17,7 @@ namespace lodegear {
 namespace {
 
 // Of one period of the load angle. The worst field changes slowly with it.
-constexpr int slip_positions_looked_at = 24;
+constexpr std::size_t slip_positions_looked_at = 24, fewest_slip_positions = 20;
 
 const MagnetInUse& magnet_of(const Case& c, Member m) {
   return c.magnets.at(rotor_of(c.gear, m).magnet);
@@ -31,14 +31,11 @@ OpposingField worst_field(const FieldProblem& problem, std::size_t member,
   return field;
 }
 
-std::vector<FieldSolution> solve_slip(const CaseResult& gear, const FieldSolver& solver,
+std::vector<FieldSolution> solve_slip(const FieldSolver& solver, const Positions& positions,
                                       KeepPotentials keep, int threads) {
   SweepOptions options;
   options.threads = threads;
   options.keep = keep;
-  const Positions positions =
-      slip_positions(gear.counts, gear.input.slip->turned, slip_positions_looked_at,
-                     start_position(gear.input.gear));
   std::vector<FieldSolution> solutions = sweep_curve(solver, positions, options);
   for (const FieldSolution& s : solutions)
     if (!s.summary.converged)
@@ -46,11 +43,22 @@ std::vector<FieldSolution> solve_slip(const CaseResult& gear, const FieldSolver&
   return solutions;
 }
 
+bool larger(const FieldSolution& a, const FieldSolution& b) {
+  return std::abs(a.torque_modulator) < std::abs(b.torque_modulator);
+}
+
 double largest_torque(const std::vector<FieldSolution>& solutions) {
-  double largest = 0.0;
-  for (const FieldSolution& s : solutions)
-    largest = std::max(largest, std::abs(s.torque_modulator));
-  return largest;
+  return std::abs(std::max_element(solutions.begin(), solutions.end(), larger)->torque_modulator);
+}
+
+/// The position of largest torque and those within 30° electrical: weaker magnets shift the peak.
+Positions about_the_peak(const std::vector<FieldSolution>& slip) {
+  const auto n = static_cast<std::ptrdiff_t>(slip.size());
+  const auto top = std::max_element(slip.begin(), slip.end(), larger) - slip.begin();
+  Positions positions;
+  for (std::ptrdiff_t step = -n / 12; step <= n / 12; ++step)
+    positions.push_back(slip[static_cast<std::size_t>((top + step + n) % n)].position);
+  return positions;
 }
 
 MagnetHealth health(const CaseResult& gear, std::size_t member, const SolvedCycle& in_use,
@@ -76,10 +84,25 @@ MagnetHealth health(const CaseResult& gear, std::size_t member, const SolvedCycl
 
 }  // namespace
 
+std::vector<FieldSolution> solved_slip(const CaseResult& gear, int threads) {
+  const std::size_t n = gear.slip_curve.size();
+  const bool whole = n == static_cast<std::size_t>(gear.input.slip->positions_per_period);
+  if (!whole || n < fewest_slip_positions || gear.kept.size() < n ||
+      !all_converged(gear.slip_curve))
+    return solve_slip(
+        *gear.solver,
+        slip_positions(gear.counts, gear.input.slip->turned,
+                       static_cast<int>(slip_positions_looked_at), start_position(gear.input.gear)),
+        KeepPotentials::every, threads);
+  std::vector<FieldSolution> slip;
+  for (std::size_t i = 0; i < n; i += std::max<std::size_t>(1, n / slip_positions_looked_at))
+    slip.push_back(gear.kept[i]);
+  return slip;
+}
+
 std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
-                                        int threads, std::vector<FieldSolution>& slip) {
+                                        const std::vector<FieldSolution>& slip) {
   const CaseResult& gear = validation.gear;
-  slip = solve_slip(gear, *gear.solver, KeepPotentials::every, threads);
   std::vector<MagnetHealth> all;
   const auto& members = gear.solver->problem().members;
   for (std::size_t i = 0; i < members.size(); ++i)
@@ -122,7 +145,7 @@ double torque_after_slip(const Validation& validation, const std::vector<FieldSo
   }
   if (!weaker) return 1.0;
   const FieldSolver solver(std::move(problem));
-  return largest_torque(solve_slip(gear, solver, KeepPotentials::none, threads)) /
+  return largest_torque(solve_slip(solver, about_the_peak(slip), KeepPotentials::none, threads)) /
          largest_torque(slip);
 }
 

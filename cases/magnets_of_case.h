@@ -8,10 +8,14 @@
 
 namespace lodegear {
 
+/// Some two dozen positions over one period of a slip, potentials filled: those that the slip curve
+/// left in CaseResult::kept, or solved anew where it is too short.
+std::vector<FieldSolution> solved_slip(const CaseResult& gear, int threads);
+
 /// Health of the sun's and the ring's magnets at the temperatures of the case. `in_use`: a cycle at
-/// load. Fills `slip` with the solutions over one period of a slip, potentials filled.
+/// load.
 std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
-                                        int threads, std::vector<FieldSolution>& slip);
+                                        const std::vector<FieldSolution>& slip);
 
 /// How far every triangle stays from the knee at the temperatures of the case, the worst of
 /// `solutions` (potentials filled): 1 − h/h_k, below 0 where something is lost; NaN outside magnets
@@ -19,8 +23,8 @@ std::vector<MagnetHealth> magnet_health(const Validation& validation, const Solv
 TriangleNumbers magnet_margins(const Case& c, const FieldProblem& problem,
                                const std::vector<FieldSolution>& solutions);
 
-/// Largest torque over the positions of a slip with what is left of the magnets after one, over
-/// that before. 1 where nothing is lost or the knee is not known.
+/// Largest torque about the peak of a slip with what is left of the magnets after one, over that
+/// before. 1 where nothing is lost or the knee is not known.
 double torque_after_slip(const Validation& validation, const std::vector<FieldSolution>& slip,
                          int threads);
 

@@ -14,8 +14,13 @@ namespace lodegear {
 
 namespace {
 
-// Every so many positions of the slip: pulls change slowly with the load angle.
-constexpr std::size_t every = 3;
+// Of the positions of a slip or a cycle: pulls change slowly with the load angle, and no more with
+// the position in step.
+constexpr std::size_t positions_looked_at = 8;
+
+std::size_t step_through(const std::vector<FieldSolution>& solutions) {
+  return std::max<std::size_t>(1, solutions.size() / positions_looked_at);
+}
 
 PartPull worst_of(const std::vector<PartExtremes>& parts, const PartMass& mass, double length,
                   double speed) {
@@ -47,7 +52,7 @@ std::vector<PartPull> part_pulls(const Validation& validation,
   std::vector<PartPull> pulls;
   for (const Member m : members_inside_out) {
     std::vector<std::vector<PartLoad>> loads;
-    for (std::size_t i = 0; i < slip.size(); i += every)
+    for (std::size_t i = 0; i < slip.size(); i += step_through(slip))
       loads.push_back(part_loads(gear.solver->problem(), slip[i], m));
     const std::vector<PartExtremes> parts = part_extremes(loads);
     for (const PartMass& mass : validation.masses)
@@ -62,8 +67,8 @@ std::vector<SidePull> side_pulls(const Validation& validation, const SolvedCycle
   const OffCentre off_centre(gear.solver->problem());
   std::vector<SidePull> pulls;
   for (const Member m : members_inside_out) pulls.push_back({m});
-  for (const FieldSolution& s : at_load.solutions) {
-    const OffCentrePull here = off_centre.at(s);
+  for (std::size_t i = 0; i < at_load.solutions.size(); i += step_through(at_load.solutions)) {
+    const OffCentrePull here = off_centre.at(at_load.solutions[i]);
     for (SidePull& pull : pulls) {
       pull.centred =
           std::max(pull.centred, here.centred_on(pull.member).norm() * gear.stack_length);

@@ -155,15 +155,17 @@ FieldSolution solved_position(const PreparedCase& prepared, const Position& posi
   return solution;
 }
 
-CaseResult result_without_curves(const Case& c, const PreparedCase& prepared) {
+CaseResult bare_result(const Case& c, const PreparedCase& prepared) {
   CaseResult result;
   result.input = c;
   result.version = LODEGEAR_VERSION;
   result.plan = prepared.plan;
   result.meshes = prepared.meshes;
-  result.counts = pole_counts(c.gear);
-  result.stack_length = common_extent(c.gear).length();
   result.solver = prepared.solver;
+  result.unknowns = prepared.solver->n_unknowns();
+  result.stack_length = common_extent(c.gear).length();
+  result.counts = pole_counts(c.gear);
+  result.clearances = gap_clearances(c.gear);
   return result;
 }
 
@@ -173,7 +175,9 @@ namespace {
 class CaseRun {
  public:
   CaseRun(const Case& c, const RunOptions& options)
-      : kept_(options.kept), work_(result_.input, options, length_of(c)) {
+      : kept_(options.kept),
+        work_(result_.input, options, length_of(c)),
+        judging_(options.judging) {
     result_.input = c;
     result_.version = LODEGEAR_VERSION;
     result_.counts = pole_counts(c.gear);
@@ -232,9 +236,11 @@ class CaseRun {
   /// False if a position has no solution.
   bool scout() {
     use(rung(0.0));
+    scouting_ = true;
     slip();
+    scouting_ = false;
     if (!result_.slip_torque) return false;
-    scouted_positions_ = result_.input.slip->positions_per_period;
+    if (!judging_) scouted_positions_ = result_.input.slip->positions_per_period;
     scouted_peak_ = result_.slip_torque->peak;
     for (const std::size_t i :
          points_to_compare(result_.slip_curve, result_.slip_torque->load_angle))
@@ -302,17 +308,24 @@ class CaseRun {
   void slip_curve_of(int positions) {
     result_.input.slip->positions_per_period = positions;
     result_.kept.clear();
-    result_.slip_curve =
-        std::move(curves("slip curve", {slip_list(result_.input, result_.counts)}).front());
+    const Positions list = slip_list(result_.input, result_.counts);
+    result_.slip_curve = std::move(
+        work_.curves(*result_.solver, "slip curve", {list}, &result_.kept, judging_ && !scouting_)
+            .front());
   }
 
   // The peaks are solved for; between the other positions the curve may be off by more.
   void slip_curve_of_as_many_as_needed() {
+    if (judging_ && scouting_) {
+      slip_curve_of(enough_to_judge);
+      return;
+    }
     const double open = 2 * result_.input.accuracy.part.value_or(usual_accuracy);
     const int coggings = coggings_per_period(result_.input.gear, result_.input.slip->turned);
     int n = std::max(scouted_positions_, telling_positions(coggings, fewest_positions));
-    for (slip_curve_of(n); n < most_positions && all_converged(result_.slip_curve) &&
-                           largest_interpolation_error() > open;
+    for (slip_curve_of(n);
+         n < (judging_ ? enough_to_judge : most_positions) && all_converged(result_.slip_curve) &&
+         largest_interpolation_error() > open;
          slip_curve_of(n))
       n = std::min(2 * n, most_positions);
   }
@@ -322,6 +335,7 @@ class CaseRun {
     peaks_open_.reset();
     const Case& c = result_.input;
     if (!result_.slip_torque || asked_positions_ != chosen || !whole_period()) return;
+    if (judging_ && scouting_) return;
     const double open = largest_interpolation_error();
     if (open < 0.05 * c.accuracy.part.value_or(usual_accuracy)) return;
     const Positions list =
@@ -487,12 +501,13 @@ class CaseRun {
     for (const RunningCurve* curve : all_running()) result_.not_converged += holes(curve->points);
   }
 
-  static constexpr int fewest_positions = 20, most_positions = 192;
+  static constexpr int fewest_positions = 20, enough_to_judge = 24, most_positions = 192;
   static constexpr int fewest_ripple_positions = 6, most_ripple_positions = 48;
 
   CaseResult result_;
   KeptParts* kept_;
   CurveWork work_;
+  bool judging_ = false, scouting_ = false;
   int asked_positions_ = chosen, asked_ripple_positions_ = chosen;
   int scouted_positions_ = 0;
   PerMember scouted_peak_{};

@@ -12,6 +12,9 @@ struct KeptParts;
 
 struct RunOptions {
   int threads = 1;
+  /// For `validate`, which judges slip torque, not what lies between positions: they are not
+  /// doubled beyond 24 for the curve's sake, and its potentials come first in CaseResult::kept.
+  bool judging = false;
   /// Called as work goes on: what is being done, positions done and in all (of the whole run).
   std::function<void(const std::string& stage, int done, int total)> progress = {};
   KeptParts* kept = nullptr;  ///< members of cases run before, see cases/kept_parts.h
@@ -35,9 +38,8 @@ PreparedCase prepared_case(const Case& c, const Resolution& resolution,
 /// The field at one position, potentials filled. Throws std::runtime_error if it has no solution.
 FieldSolution solved_position(const PreparedCase& prepared, const Position& position);
 
-/// A result for what follows from single positions: solver, pole counts and stack length, no
-/// curves.
-CaseResult result_without_curves(const Case& c, const PreparedCase& prepared);
+/// A result in which nothing is computed yet but the mesh.
+CaseResult bare_result(const Case& c, const PreparedCase& prepared);
 
 /// Pole counts with which load_angle() counts electrical angle: of a gear p_s/n/p_r; a coupling of
 /// sun and ring counts the ring negative; of an absent member zero.

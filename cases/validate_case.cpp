@@ -19,6 +19,7 @@
 #include "materials/constants.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
+#include "mesh/ladder.h"
 #include "mesh/member_limits.h"
 #include "solver/post/iron_loss.h"
 
@@ -31,6 +32,10 @@ constexpr std::array<double, 3> solved_load_angles = {0.0, pi / 4, 0.42 * pi};
 // Magnets are solved anew while they are this much warmer than in the last solution, K.
 constexpr double warm_enough = 1.0;
 constexpr int most_rounds = 4;
+// Mesh (mesh/ladder.h) and samples of a period with which a first look tells how warm they become,
+// and the samples with which losses are told: 64 change them by less than 0.5 %.
+constexpr double level_ahead = 0.0;
+constexpr int samples_ahead = 16, samples_of_losses = 32, rounds_ahead = 2;
 // Ends and materials leave 5 % open at best: a finer mesh than this is waste.
 constexpr double accuracy_of_validation = 5e-3;
 // What the plane model does not know of a gear built from catalogue values, two standard
@@ -57,6 +62,7 @@ class ValidationRun {
  public:
   ValidationRun(const Case& c, const Catalogue& catalogue, const RunOptions& options)
       : catalogue_(catalogue), options_(options) {
+    options_.judging = !c.accuracy.asked;
     check_tasks(c);
     case_ = c;
     case_.running->load_angles = {0.0};  // cogging; the ripple at slip comes besides
@@ -65,6 +71,7 @@ class ValidationRun {
   }
 
   Validation run() {
+    look_ahead();
     run_curves();
     bool warmed = false, settled = false;
     for (int round = 0; round < most_rounds; ++round) {
@@ -80,7 +87,9 @@ class ValidationRun {
     if (warmed) run_curves_warm();
     if (!settled) solve_cycles();  // the last temperatures were not solved with yet
     result_.masses = active_masses(result_.gear);
-    result_.magnets = magnet_health(result_, cycles_.at(1), options_.threads, slip_solutions_);
+    slip_solutions_ = solved_slip(result_.gear, options_.threads);
+    result_.gear.kept.clear();
+    result_.magnets = magnet_health(result_, cycles_.at(1), slip_solutions_);
     result_.torque_after_slip = torque_after_slip(result_, slip_solutions_, options_.threads);
     losses_by_part(result_.gear, cycles_.at(1), losses_.relative_speed, part_temperatures(),
                    &result_.loss_density);
@@ -98,6 +107,37 @@ class ValidationRun {
   }
 
  private:
+  /// How warm the magnets become, from a coarse mesh, so that the fine one is solved once. Which
+  /// temperatures are right in the end, the fine one tells.
+  void look_ahead() {
+    const Resolution coarse = resolution_for(case_.gear, level_ahead, false);
+    result_.gear = bare_result(case_, prepared_case(case_, coarse));
+    result_.ends = ends_of(case_);
+    load_angles_ = {solved_load_angles.front(), solved_load_angles.back()};
+    for (int round = 0; round < rounds_ahead; ++round) {
+      solve_cycles(samples_ahead);
+      expect_torque_of_cycles();
+      work_out_losses();
+      work_out_temperatures();
+      if (!take_temperatures()) break;
+      solve_again();
+    }
+    const Drive drive = result_.drive;
+    result_ = {};
+    result_.drive = drive;
+    load_angles_.assign(solved_load_angles.begin(), solved_load_angles.end());
+  }
+
+  /// As if the slip curve were a sine through the last load angle.
+  void expect_torque_of_cycles() {
+    SlipTorque& slip = result_.gear.slip_torque.emplace();
+    const double peak =
+        torque_per_pole_pair(result_.gear, cycles_.back()) / std::sin(load_angles_.back());
+    of(slip.peak, result_.drive.output) =
+        peak * std::abs(electrical_factor(result_.gear.counts, result_.drive.output));
+    expect_torque();
+  }
+
   /// Ripple costs far more than anything else here: it is followed only where it is judged.
   Case wanted_curves() const {
     Case c = case_;
@@ -135,10 +175,10 @@ class ValidationRun {
     result_.gear.input.magnets = case_.magnets;
   }
 
-  void solve_cycles() {
+  void solve_cycles(int per_period = samples_of_losses) {
     cycles_.clear();
-    for (const double angle : solved_load_angles) {
-      cycles_.push_back(solved_cycle(result_.gear, angle, options_.threads));
+    for (const double angle : load_angles_) {
+      cycles_.push_back(solved_cycle(result_.gear, angle, options_.threads, per_period));
       if (!cycles_.back().converged)
         throw std::runtime_error("a position that the losses need has no solution");
     }
@@ -174,9 +214,9 @@ class ValidationRun {
     losses_.counts = result_.gear.counts;
     losses_.relative_speed = relative_speed(speeds_);
     losses_.friction = friction_of(result_.gear, result_.drive);
-    for (std::size_t i = 0; i < solved_load_angles.size(); ++i) {
+    for (std::size_t i = 0; i < load_angles_.size(); ++i) {
       SolvedLoad load;
-      load.load_angle = solved_load_angles[i];
+      load.load_angle = load_angles_[i];
       load.torque_per_pole_pair =
           i == 0 ? 0.0 : torque_per_pole_pair(result_.gear, cycles_[i]) * end_ratio();
       const std::vector<PartLoss> parts =
@@ -318,10 +358,11 @@ class ValidationRun {
   }
 
   const Catalogue& catalogue_;
-  const RunOptions& options_;
+  RunOptions options_;
   Case case_;
   Validation result_;
-  std::vector<SolvedCycle> cycles_;  // by solved_load_angles
+  std::vector<double> load_angles_;  // of the cycles
+  std::vector<SolvedCycle> cycles_;
   std::vector<FieldSolution> slip_solutions_;
   GearLosses losses_;
   MemberSpeeds speeds_;

@@ -6,11 +6,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cases/axial.h"
 #include "cases/curve_work.h"
 #include "cases/members.h"
 #include "cases/slip_figures.h"
-#include "cases/versions.h"
 #include "materials/constants.h"
 #include "solver/motion/positions.h"
 
@@ -89,16 +87,7 @@ std::optional<TopOfFive> top_of_five(const std::array<double, 5>& values) {
 
 std::optional<CaseResult> quick_slip(const Case& c, const PreparedCase& prepared,
                                      const RunOptions& options) {
-  CaseResult result;
-  result.input = c;
-  result.version = lodegear_version();
-  result.plan = prepared.plan;
-  result.meshes = prepared.meshes;
-  result.solver = prepared.solver;
-  result.unknowns = prepared.solver->n_unknowns();
-  result.stack_length = common_extent(c.gear).length();
-  result.counts = pole_counts(c.gear);
-  result.clearances = gap_clearances(c.gear);
+  CaseResult result = bare_result(c, prepared);
   result.slip_torque.emplace();
   CurveWork work(c, options, result.stack_length);
   for (const bool opposite : {false, true}) {

@@ -81,7 +81,7 @@ TEST_CASE("loss map: over the triangles it sums up to the losses of all parts",
   for (const char* poles : {"M470-50A", "S235"}) {
     INFO("pole pieces of " << poles);
     const Case c = read(losing_case(poles));
-    const CaseResult gear = result_without_curves(c, prepared_case(c));
+    const CaseResult gear = bare_result(c, prepared_case(c));
     const SolvedCycle cycle = solved_cycle(gear, pi / 4, 1);
     REQUIRE(cycle.converged);
     TriangleNumbers density;
@@ -109,7 +109,7 @@ TEST_CASE(
     "of its positions",
     "[cases][magnets][slow]") {
   const Case c = read(losing_case("M470-50A"));
-  const CaseResult gear = result_without_curves(c, prepared_case(c));
+  const CaseResult gear = bare_result(c, prepared_case(c));
   const SolvedCycle cycle = solved_cycle(gear, pi / 4, 1);
   REQUIRE(cycle.solutions.size() > 1);
   const FieldProblem& problem = gear.solver->problem();

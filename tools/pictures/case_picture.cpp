@@ -112,7 +112,7 @@ CasePicture case_picture(const Case& c, Subject subject, double load_angle, int 
   picture.prepared = prepared_case(c);
   picture.solution = solved_position(picture.prepared, position);
   const FieldProblem& problem = picture.prepared.solver->problem();
-  const CaseResult gear = result_without_curves(c, picture.prepared);
+  const CaseResult gear = bare_result(c, picture.prepared);
   if (subject == Subject::loss) picture.values = losses(gear, load_angle, threads);
   if (subject == Subject::margin) picture.values = magnet_margins(c, problem, {picture.solution});
   if (subject == Subject::worst_margin)
