@@ -181,7 +181,7 @@ void judge_magnets(const Validation& v, std::vector<Judgement>& all) {
   }
 }
 
-void judge_size(const Validation& v, std::vector<Judgement>& all) {
+void judge_mass(const Validation& v, std::vector<Judgement>& all) {
   const Requirements& require = v.gear.input.service.require;
   if (require.active_mass)
     all.push_back(
@@ -189,6 +189,10 @@ void judge_size(const Validation& v, std::vector<Judgement>& all) {
               significant(v.active_mass, 3) + " kg",
               "at most " + significant(*require.active_mass, 3) + " kg",
               "Thinner irons, or the next point at better use of the magnets."));
+}
+
+void judge_diameter(const Validation& v, std::vector<Judgement>& all) {
+  const Requirements& require = v.gear.input.service.require;
   if (require.outer_diameter)
     all.push_back(
         words(at_most("outer diameter", exactly(v.outer_diameter), *require.outer_diameter),
@@ -225,14 +229,20 @@ void judge_sudden_load(const Validation& v, std::vector<Judgement>& all) {
 
 std::vector<Judgement> judgements(const Validation& validation) {
   std::vector<Judgement> all;
-  judge_torque(validation, all);
-  judge_smoothness(validation, all);
-  judge_efficiency(validation, all);
-  judge_heat(validation, all);
-  judge_magnets(validation, all);
-  judge_clearance(validation, all);
-  judge_sudden_load(validation, all);
-  judge_size(validation, all);
+  const auto add = [&](auto judge, Wanted kind) {
+    const std::size_t before = all.size();
+    judge(validation, all);
+    for (std::size_t i = before; i < all.size(); ++i) all[i].kind = kind;
+  };
+  add(judge_torque, Wanted::torque);
+  add(judge_smoothness, Wanted::cogging);
+  add(judge_efficiency, Wanted::losses);
+  add(judge_heat, Wanted::losses);
+  add(judge_magnets, Wanted::magnets);
+  add(judge_clearance, Wanted::clearance);
+  add(judge_sudden_load, Wanted::torque);
+  add(judge_mass, Wanted::mass);
+  add(judge_diameter, Wanted::diameter);
   return all;
 }
 

@@ -100,6 +100,13 @@ std::vector<FieldSolution> solved_slip(const CaseResult& gear, int threads) {
   return slip;
 }
 
+std::vector<FieldSolution> worst_of_slip(const CaseResult& gear, int threads) {
+  const Positions all =
+      slip_positions(gear.counts, gear.input.slip->turned, 12, start_position(gear.input.gear));
+  return solve_slip(*gear.solver, {all.begin() + 4, all.begin() + 9}, KeepPotentials::every,
+                    threads);
+}
+
 std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,
                                         const std::vector<FieldSolution>& slip) {
   const CaseResult& gear = validation.gear;

@@ -12,6 +12,9 @@ namespace lodegear {
 /// left in CaseResult::kept, or solved anew where it is too short.
 std::vector<FieldSolution> solved_slip(const CaseResult& gear, int threads);
 
+/// A few positions about load angle 180°, where poles repel one another and magnets bear most.
+std::vector<FieldSolution> worst_of_slip(const CaseResult& gear, int threads);
+
 /// Health of the sun's and the ring's magnets at the temperatures of the case. `in_use`: a cycle at
 /// load.
 std::vector<MagnetHealth> magnet_health(const Validation& validation, const SolvedCycle& in_use,

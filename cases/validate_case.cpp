@@ -7,6 +7,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "cases/effects_of_case.h"
 #include "cases/ends_of_case.h"
 #include "cases/heat_of_case.h"
 #include "cases/judgements.h"
@@ -103,22 +104,29 @@ class ValidationRun {
     for (const PartMass& part : result_.masses) result_.active_mass += part.count * part.one;
     gather_cautions();
     result_.judgements = judgements(result_);
+    work_out_effects();
     return std::move(result_);
+  }
+
+  /// Margin of one requirement about losses, heat or magnets, from a first look.
+  double margin_ahead(const Judgement& asked, const Resolution& coarse) {
+    prepare_look(coarse);
+    if (asked.kind == Wanted::magnets)  // of a slip only, which is the worst
+      result_.magnets = magnet_health(result_, {}, worst_of_slip(result_.gear, options_.threads));
+    else
+      look();
+    for (const Judgement& j : judgements(result_))
+      if (j.what == asked.what) return j.margin;
+    throw std::runtime_error("it is not judged in a first look");
   }
 
  private:
   /// How warm the magnets become, from a coarse mesh, so that the fine one is solved once. Which
   /// temperatures are right in the end, the fine one tells.
   void look_ahead() {
-    const Resolution coarse = resolution_for(case_.gear, level_ahead, false);
-    result_.gear = bare_result(case_, prepared_case(case_, coarse));
-    result_.ends = ends_of(case_);
-    load_angles_ = {solved_load_angles.front(), solved_load_angles.back()};
+    prepare_look(resolution_for(case_.gear, level_ahead, false));
     for (int round = 0; round < rounds_ahead; ++round) {
-      solve_cycles(samples_ahead);
-      expect_torque_of_cycles();
-      work_out_losses();
-      work_out_temperatures();
+      look();
       if (!take_temperatures()) break;
       solve_again();
     }
@@ -126,6 +134,19 @@ class ValidationRun {
     result_ = {};
     result_.drive = drive;
     load_angles_.assign(solved_load_angles.begin(), solved_load_angles.end());
+  }
+
+  void prepare_look(const Resolution& coarse) {
+    result_.gear = bare_result(case_, prepared_case(case_, coarse));
+    result_.ends = ends_of(case_);
+    load_angles_ = {solved_load_angles.front(), solved_load_angles.back()};
+  }
+
+  void look() {
+    solve_cycles(samples_ahead);
+    expect_torque_of_cycles();
+    work_out_losses();
+    work_out_temperatures();
   }
 
   /// As if the slip curve were a sine through the last load angle.
@@ -301,6 +322,17 @@ class ValidationRun {
     const double drag =
         std::abs(torque_on(result_.drive.output, friction_losses(losses_.friction, speeds_)));
     result_.slip = slip_in_time(result_, {result_.slipping_heat.rotor_loss, drag});
+  }
+
+  void work_out_effects() {
+    if (options_.progress) options_.progress("small changes of the inputs", 0, 0);
+    const MarginAhead ahead = [this](const Case& c, const Judgement& asked,
+                                     const Resolution& coarse) {
+      RunOptions alone;
+      ValidationRun run(c, catalogue_, alone);
+      return run.margin_ahead(asked, coarse);
+    };
+    add_input_effects(result_, ahead, options_.threads);
   }
 
   void gather_cautions() {

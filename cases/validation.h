@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cases/case_result.h"
+#include "cases/input_effects.h"
 #include "solver/motion/drive.h"
 #include "solver/motion/overload.h"
 #include "solver/post/clearance.h"
@@ -123,8 +124,12 @@ inline const char* name_of(Judged j) {
   return j == Judged::pass ? "pass" : j == Judged::unsure ? "unsure" : "FAIL";
 }
 
+/// What a requirement is about, and so how a change of the gear reaches it.
+enum class Wanted { torque, cogging, losses, magnets, clearance, mass, diameter };
+
 /// One requirement and how the gear meets it.
 struct Judgement {
+  Wanted kind = Wanted::torque;
   std::string what;    ///< "slip torque on the modulator"
   std::string figure;  ///< "31 N·m, from 27 to 35"
   std::string wanted;  ///< "at least 30 N·m"
@@ -166,6 +171,9 @@ struct Validation {
   double active_mass = 0.0;        ///< kg of magnets and steel
   double outer_diameter = 0.0;     ///< m, of magnets and steel
   std::vector<Judgement> judgements;
+  std::vector<InputEffect> effects;  ///< what helps most first
+  std::string effects_on;            ///< the requirement whose margin they tell; empty: torque only
+  std::string why_torque_only;       ///< where it is one whose change is not computed
   std::vector<std::string> cautions;
 };
 

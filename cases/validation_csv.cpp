@@ -128,6 +128,23 @@ std::string slip_in_time_csv(const Validation& validation) {
   return text;
 }
 
+std::string small_changes_csv(const Validation& validation) {
+  std::string text =
+      "input,unit,now,step,slip_torque_percent,slip_torque_open_percent,"
+      "slip_torque_percent_for_a_percent,margin_percent,margin_open_percent\n";
+  const auto or_empty = [](const std::optional<double>& x) { return x ? cell(*x) : std::string(); };
+  for (const InputEffect& e : validation.effects) {
+    std::vector<std::string> cells = {e.input, e.unit, cell(e.now), cell(e.step)};
+    for (const auto& slope : {e.torque, e.margin}) {
+      cells.push_back(slope ? cell(100 * slope->part) : "");
+      cells.push_back(slope ? cell(100 * slope->open) : "");
+      if (cells.size() == 6) cells.push_back(or_empty(e.torque_percent));
+    }
+    text += row(cells);
+  }
+  return text;
+}
+
 std::string stack_length_csv(const Validation& validation) {
   std::string text = "length_mm,slip_torque_Nm,with_overhang_Nm\n";
   for (const TorqueOfLength& t : validation.lengths)

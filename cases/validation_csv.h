@@ -32,6 +32,11 @@ std::string loss_density_csv(const Validation& validation);
 /// overload from time 0 and what follows, at most some 5000 rows. Empty if there is none.
 std::string slip_in_time_csv(const Validation& validation);
 
+/// input, unit, now, step, slip_torque_percent (for a step) and how far open that is,
+/// slip_torque_percent_for_a_percent, margin_percent (of the requirement that decides, for a step)
+/// and how far open that is. What helps most first.
+std::string small_changes_csv(const Validation& validation);
+
 /// length_mm, slip_torque_Nm, with_overhang_Nm.
 std::string stack_length_csv(const Validation& validation);
 

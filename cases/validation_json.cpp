@@ -200,6 +200,28 @@ Json slip_json(const Validation& v) {
       {"pull_in_speed_tried", rpm(s.highest)}};
 }
 
+Json slope_json(const std::optional<Slope>& slope, const char* of) {
+  if (!slope) return nullptr;
+  Json json = figure(slope->part, "1", of);
+  json["open"] = slope->open;
+  return json;
+}
+
+Json effects_json(const Validation& v) {
+  Json rows = Json::array();
+  for (const InputEffect& e : v.effects) {
+    Json row = {{"input", e.input}, {"unit", e.unit}, {"now", e.now}, {"step", e.step}};
+    row["slip_torque"] = slope_json(e.torque, "part of it, for a step; central differences");
+    row["slip_torque_percent_for_a_percent"] = e.torque_percent ? Json(*e.torque_percent) : Json();
+    row["margin"] = slope_json(e.margin, "part of what is wanted, for a step");
+    if (!e.why_none.empty()) row["why_none"] = e.why_none;
+    rows.push_back(row);
+  }
+  return {{"margin_of", v.effects_on.empty() ? Json() : Json(v.effects_on)},
+          {"why_torque_only", v.why_torque_only.empty() ? Json() : Json(v.why_torque_only)},
+          {"inputs", rows}};
+}
+
 Json sizes_json(const Validation& v) {
   Json masses = Json::array();
   for (const PartMass& part : v.masses)
@@ -235,6 +257,7 @@ std::string validation_json(const Validation& validation,
                {"versions", versions},
                {"verdict", verdict_json(validation)},
                {"slip_torque", bench_json(validation)},
+               {"small_changes", effects_json(validation)},
                {"losses", losses_json(validation)},
                {"temperatures", heat_json(validation)},
                {"magnets", magnets_json(validation)},

@@ -30,7 +30,7 @@ constexpr std::array curve_names = {"slip_curve.csv", "running_curve.csv", "resu
 constexpr const char* judged_name = "validation.json";
 constexpr std::array judged_names = {"efficiency_map.csv", "temperatures.csv", "magnet_margin.csv",
                                      "loss_density.csv",   "stack_length.csv", "slip_in_time.csv",
-                                     judged_name};
+                                     "small_changes.csv",  judged_name};
 
 /// What `report` makes of the others; out of date as soon as they change.
 constexpr std::array report_names = {"report.html", "report.pdf"};
@@ -158,6 +158,7 @@ std::vector<std::string> write_validation(const Validation& validation, const fs
   contents.emplace_back("temperatures.csv", temperatures_csv(validation));
   contents.emplace_back("magnet_margin.csv", magnet_margin_csv(validation));
   contents.emplace_back("loss_density.csv", loss_density_csv(validation));
+  contents.emplace_back("small_changes.csv", small_changes_csv(validation));
   if (validation.slip) contents.emplace_back("slip_in_time.csv", slip_in_time_csv(validation));
   if (!validation.lengths.empty())
     contents.emplace_back("stack_length.csv", stack_length_csv(validation));

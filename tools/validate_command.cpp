@@ -27,7 +27,7 @@ With --out it also writes
   validation.json     every figure with unit and origin, the verdict, cautions
   efficiency_map.csv, temperatures.csv (over time), magnet_margin.csv (every triangle of every
   magnet), loss_density.csv (every triangle that loses), stack_length.csv,
-  slip_in_time.csv
+  slip_in_time.csv, small_changes.csv
 
 Exit codes: 0 all is met, 1 something is not, 2 the input is wrong, 3 a position has no solution, 5
 not sure, 130 stopped by Ctrl-C.)";

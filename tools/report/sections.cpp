@@ -53,6 +53,24 @@ std::string bench(const Json& slip) {
          escaped(figure_text(part(slip, "high"))) + "</p>\n";
 }
 
+std::string small_changes(const Json& changes) {
+  const std::string of = text(changes, "margin_of");
+  Rows rows = {{"input", "now", "step", "slip torque", of.empty() ? "" : "moves " + of + " by"}};
+  const auto percent = [](const Json& slope) {
+    if (!slope.is_object()) return std::string();
+    const double part = slope.value("value", 0.0);
+    return (part > 0 ? "+" : "") + number_for_person(100 * part) + " %";
+  };
+  for (const Json& e : part(changes, "inputs"))
+    if (e.value("why_none", std::string()).empty())
+      rows.push_back(
+          {text(e, "input"), number_for_person(e.value("now", 0.0)) + " " + text(e, "unit"),
+           (e.value("step", 0.0) > 0 ? "+" : "") + number_for_person(e.value("step", 0.0)),
+           percent(part(e, "slip_torque")), percent(part(e, "margin"))});
+  return rows.size() > 1 ? html_table(rows, "What a small change of one input does, the rest kept")
+                         : "";
+}
+
 LineChart torque_chart(const Table& table, const char* x, const std::string& title,
                        const std::string& x_label) {
   LineChart chart{title, x_label, "torque, N·m", {}, false};
@@ -141,7 +159,8 @@ std::string verdict_section(const Results& results, const std::string& at) {
                                               : "Nothing was required.") +
                         "</p><p>Decided by: " + escaped(text(verdict, "decided_by")) +
                         ".</p></div>\n";
-  content += bench(part(results.validation, "slip_torque")) + requirements(verdict);
+  content += bench(part(results.validation, "slip_torque")) + requirements(verdict) +
+             small_changes(part(results.validation, "small_changes"));
   return html_section(at + "verdict", "Verdict", content);
 }
 

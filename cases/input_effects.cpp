@@ -1,0 +1,104 @@
+// cases/input_effects.cpp — what a small change of each input does to the slip torque and to the
+// requirement that decides. SPDX-License-Identifier: GPL-3.0-or-later
+#include "cases/input_effects.h"
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cmath>
+#include <stdexcept>
+#include <thread>
+
+#include "cases/axial.h"
+#include "cases/run_case.h"
+#include "cases/slip_figures.h"
+#include "materials/constants.h"
+#include "mesh/check_gear.h"
+#include "solver/linear/one_thread.h"
+#include "solver/motion/sweep.h"
+
+namespace lodegear {
+
+namespace {
+
+/// A figure of a changed case, or why there is none.
+struct Outcome {
+  double value = 0.0;
+  std::string why_none;
+};
+
+Outcome outcome(const Case& base, const Nudge& nudge, double change,
+                const FigureOfCase& figure) try {
+  Case changed = base;
+  nudge.apply(changed, change);
+  const std::vector<Complaint> complaints = check_gear(changed.gear);
+  if (!complaints.empty()) return {0.0, complaints.front().text};
+  return {figure(changed), {}};
+} catch (const std::exception& error) {
+  return {0.0, error.what()};
+}
+
+FoundSlope slope_of(const Nudge& nudge, double base, const Outcome& less, const Outcome& more) {
+  FoundSlope found;
+  const double scale = nudge.step / nudge.difference;
+  const double backward = scale * (base - less.value), forward = scale * (more.value - base);
+  if (!less.why_none.empty() && !more.why_none.empty()) {
+    found.why_none = more.why_none;
+  } else if (!less.why_none.empty() || !more.why_none.empty()) {
+    found.slope = less.why_none.empty() ? backward : forward;
+    found.open = std::abs(found.slope);
+  } else {
+    found.slope = 0.5 * (forward + backward);
+    found.open = 0.5 * std::abs(forward - backward);
+  }
+  return found;
+}
+
+}  // namespace
+
+std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, double base,
+                               const FigureOfCase& figure, int threads) {
+  std::vector<std::array<Outcome, 2>> outcomes(nudges.size());
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    hold_to_one_thread();
+    for (std::size_t i = next++; i < 2 * nudges.size(); i = next++) {
+      const Nudge& nudge = nudges[i / 2];
+      outcomes[i / 2][i % 2] =
+          outcome(c, nudge, i % 2 == 0 ? -nudge.difference : nudge.difference, figure);
+    }
+  };
+  {
+    std::vector<std::jthread> others;
+    for (int i = 1; i < threads; ++i) others.emplace_back(work);
+    work();
+  }
+  std::vector<FoundSlope> found;
+  for (std::size_t i = 0; i < nudges.size(); ++i)
+    found.push_back(slope_of(nudges[i], base, outcomes[i][0], outcomes[i][1]));
+  return found;
+}
+
+double torque_about(const Case& c, const Resolution& resolution, Member output, double peak) {
+  constexpr double spread = 10 * pi / 180;
+  const PoleCounts counts = pole_counts(c.gear);
+  const Member turned = c.slip->turned;
+  Positions positions;
+  for (const int side : {-1, 0, 1}) {
+    Position p = start_position(c.gear);
+    member_angle(p, turned) +=
+        (peak + side * spread - load_angle(counts, p)) / electrical_factor(counts, turned);
+    positions.push_back(p);
+  }
+  const PreparedCase prepared = prepared_case(c, resolution);
+  double sum = 0.0;
+  for (const FieldSolution& s : sweep_curve(*prepared.solver, positions, {})) {
+    if (!s.summary.converged) throw std::runtime_error("a position has no solution");
+    sum += std::abs(output == Member::sun         ? s.torque_sun
+                    : output == Member::modulator ? s.torque_modulator
+                                                  : s.torque_ring);
+  }
+  return sum / 3 * common_extent(c.gear).length();
+}
+
+}  // namespace lodegear
