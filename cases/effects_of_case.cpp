@@ -37,8 +37,11 @@ class Effects {
     add_torque();
     if (const Judgement* worst = deciding(v_)) add_margin(*worst);
     for (InputEffect& effect : v_.effects) turn_to_the_good(effect);
-    std::stable_sort(v_.effects.begin(), v_.effects.end(),
-                     [](const auto& a, const auto& b) { return gain(a) > gain(b); });
+    const bool known = !v_.effects_on.empty();
+    std::stable_sort(v_.effects.begin(), v_.effects.end(), [known](const auto& a, const auto& b) {
+      return known && a.margin.has_value() != b.margin.has_value() ? a.margin.has_value()
+                                                                   : gain(a) > gain(b);
+    });
   }
 
  private:
@@ -98,7 +101,8 @@ class Effects {
     const auto found = slopes(case_, nudges_, margin(case_), margin, threads_);
     v_.effects_on = worst.what;
     for (std::size_t i = 0; i < nudges_.size(); ++i)
-      if (found[i].why_none.empty()) v_.effects[i].margin = Slope{found[i].slope, found[i].open};
+      if (found[i].why_none.empty() && (nudges_[i].given || worst.kind != Wanted::losses))
+        v_.effects[i].margin = Slope{found[i].slope, found[i].open};
   } catch (const std::exception& error) {
     v_.why_torque_only = std::string("Of ") + worst.what + " it is not known: " + error.what();
   }

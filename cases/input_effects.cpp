@@ -38,15 +38,29 @@ Outcome outcome(const Case& base, const Nudge& nudge, double change,
   return {0.0, error.what()};
 }
 
-FoundSlope slope_of(const Nudge& nudge, double base, const Outcome& less, const Outcome& more) {
+/// Where one side cannot be: the other one, open by what half of the way says otherwise.
+FoundSlope one_sided(const Case& c, const Nudge& nudge, double base, const FigureOfCase& figure,
+                     double change, double value) {
+  FoundSlope found;
+  found.slope = nudge.step / change * (value - base);
+  const Outcome half = outcome(c, nudge, change / 2, figure);
+  found.open = half.why_none.empty()
+                   ? std::abs(found.slope - 2 * nudge.step / change * (half.value - base))
+                   : std::abs(found.slope);
+  return found;
+}
+
+FoundSlope slope_of(const Case& c, const Nudge& nudge, double base, const FigureOfCase& figure,
+                    const Outcome& less, const Outcome& more) {
   FoundSlope found;
   const double scale = nudge.step / nudge.difference;
   const double backward = scale * (base - less.value), forward = scale * (more.value - base);
   if (!less.why_none.empty() && !more.why_none.empty()) {
     found.why_none = more.why_none;
-  } else if (!less.why_none.empty() || !more.why_none.empty()) {
-    found.slope = less.why_none.empty() ? backward : forward;
-    found.open = std::abs(found.slope);
+  } else if (!less.why_none.empty()) {
+    return one_sided(c, nudge, base, figure, nudge.difference, more.value);
+  } else if (!more.why_none.empty()) {
+    return one_sided(c, nudge, base, figure, -nudge.difference, less.value);
   } else {
     found.slope = 0.5 * (forward + backward);
     found.open = 0.5 * std::abs(forward - backward);
@@ -75,7 +89,7 @@ std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, 
   }
   std::vector<FoundSlope> found;
   for (std::size_t i = 0; i < nudges.size(); ++i)
-    found.push_back(slope_of(nudges[i], base, outcomes[i][0], outcomes[i][1]));
+    found.push_back(slope_of(c, nudges[i], base, figure, outcomes[i][0], outcomes[i][1]));
   return found;
 }
 

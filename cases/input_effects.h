@@ -32,7 +32,8 @@ using FigureOfCase = std::function<double(const Case&)>;
 
 /// Slopes of `figure` by central differences over `nudges`, one case a thread at a time; the same
 /// bits whatever their number. None (with the reason) where a changed case cannot be drawn or
-/// solved, neither forwards nor backwards. One side alone gives a slope that is open by all of it.
+/// solved, neither forwards nor backwards. Of one side alone the slope is open by what half of the
+/// way says otherwise.
 struct FoundSlope {
   double slope = 0.0, open = 0.0;  ///< of the figure itself, for a step
   std::string why_none;            ///< empty = found

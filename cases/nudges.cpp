@@ -189,6 +189,7 @@ Nudge warmth(const Case& c) {
   Nudge nudge = nudge_of("magnet temperature", mean, temperature_step, temperature_step);
   nudge.unit = "°C";
   nudge.percent = false;
+  nudge.given = false;
   nudge.apply = [](Case& changed, double by) {
     for (const Member m : {Member::sun, Member::ring}) own_magnet(changed, m).temperature += by;
   };

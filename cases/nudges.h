@@ -18,6 +18,7 @@ struct Nudge {
   std::string unit;         ///< of the three when shown: "mm", "T", "%" or "°C"
   double shown = 1.0;       ///< times this they are in that unit
   bool percent = true;      ///< whether a per cent of it means something
+  bool given = true;        ///< false: follows from losses and cooling
   bool in_field = true;     ///< false: the plane field per metre stays as it is
   std::function<void(Case&, double change)> apply;
 };

@@ -17,6 +17,7 @@
 #include "cases/motion_of_case.h"
 #include "cases/pulls_of_case.h"
 #include "cases/thermal_of_case.h"
+#include "cases/validation_cautions.h"
 #include "materials/constants.h"
 #include "materials/input_error.h"
 #include "materials/words.h"
@@ -102,7 +103,7 @@ class ValidationRun {
     work_out_slip();
     result_.outer_diameter = outer_diameter(case_.gear);
     for (const PartMass& part : result_.masses) result_.active_mass += part.count * part.one;
-    gather_cautions();
+    result_.cautions = cautions_of(result_);
     result_.judgements = judgements(result_);
     work_out_effects();
     return std::move(result_);
@@ -333,60 +334,6 @@ class ValidationRun {
       return run.margin_ahead(asked, coarse);
     };
     add_input_effects(result_, ahead, options_.threads);
-  }
-
-  void gather_cautions() {
-    for (const PartLoss& part : result_.losses)
-      for (const std::string& caution : part.cautions)
-        result_.cautions.push_back(part.loss.part + ": " + caution);
-    if (case_.service.build.bearings.empty()) result_.cautions.emplace_back(assumed_bearings);
-    const Build& build = case_.service.build;
-    for (const Member m : members_inside_out)
-      if (build.carriers[static_cast<std::size_t>(m)].resistivity)
-        result_.cautions.push_back(
-            std::string("The carrier of the ") + name_of(m) + " (" +
-            build.carrier_names[static_cast<std::size_t>(m)] +
-            ") conducts: end plates nearer to the stack's ends than a pole pitch, and bars between "
-            "pole pieces, carry currents that a plane model does not see and that are not "
-            "counted.");
-    if (!build.bonded && build.rod_diameter <= 0.0)
-      result_.cautions.emplace_back(
-          "Loose sheets without rods carry nothing along the axis: the carrier's slots must hold "
-          "every pole piece over its whole length; no bending is counted in the clearances.");
-    if (const auto& slip = result_.slip; slip && slip->motion.slips && !slip->motion.locks_after)
-      result_.cautions.emplace_back(
-          "Once it slips at this speed and load it slips on after the overload is gone: the input "
-          "must be stopped, or slowed, before it locks in again.");
-    if (!result_.ends)
-      result_.cautions.emplace_back(
-          "No estimate of the end effect fits this gear; 60 to 95 % of the plane torque was "
-          "taken.");
-    const auto& g = *case_.gear.modulator;
-    const WrongStacking wrong = wrong_stacking(
-        case_.service.build.sheets_stacked, g.stacking_factor, g.outer_radius - g.inner_radius,
-        pi * (g.inner_radius + g.outer_radius) / (2 * g.pole_pieces));
-    if (!wrong.caution.empty()) result_.cautions.push_back(wrong.caution);
-    add_distance_for_implants();
-  }
-
-  /// On the axis of a dipole B = B_r V/(2π r³). Source: Jackson, Classical Electrodynamics, §5.6.
-  void add_distance_for_implants() {
-    double largest = 0.0, all = 0.0;  // T·m³
-    for (const PartMass& part : result_.masses) {
-      if (part.part != "magnet") continue;
-      const MagnetRotor& rotor = rotor_of(case_.gear, part.member);
-      const double moments =
-          remanence(case_.magnets.at(rotor.magnet).material, 20.0) * part.volume;  // of all rows
-      largest = std::max(largest, moments / rotor.axial_rows);
-      all += moments * part.count;
-    }
-    const auto reaches = [](double moment) { return std::cbrt(moment / (2 * pi * 0.5e-3)); };
-    result_.cautions.push_back(
-        "0.5 mT, the limit for people with implants (ICNIRP 2009), is reached " +
-        rounded_text(100 * reaches(largest), 0) +
-        " cm from a single magnet; all magnets of this "
-        "gear side by side, all pointing one way, would reach it at " +
-        rounded_text(100 * reaches(all), 0) + " cm; assembled, less.");
   }
 
   const Catalogue& catalogue_;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cases/effects_text.h"
 #include "cases/figures.h"
 #include "cases/members.h"
 #include "cases/text_table.h"
@@ -23,66 +24,6 @@ std::string watts(double x) { return significant(x, 3) + " W"; }
 std::string newtons(double x) { return significant(x, 3) + " N"; }
 std::string rpm(double speed) { return rounded_text(to_rpm(std::abs(speed)), 0) + " rpm"; }
 
-std::string signed_percent(double part) {
-  if (std::abs(part) < 5e-6) return "0 %";
-  return (part < 0 ? "−" : "+") + percent_text(std::abs(part), 2);
-}
-
-std::string step_text(const InputEffect& e) {
-  return (e.step < 0 ? "−" : "+") + significant(std::abs(e.step), 2) + " " +
-         (e.unit == "°C"  ? "K"
-          : e.unit == "%" ? "points"
-                          : e.unit);
-}
-
-std::string slope_text(const std::optional<Slope>& slope) {
-  if (!slope) return "";
-  return signed_percent(slope->part) +
-         (slope->open > 0.3 * std::abs(slope->part) && slope->open > 5e-4
-              ? " ±" + percent_text(slope->open, 1)
-              : "");
-}
-
-std::string effects(const Validation& v) {
-  if (v.effects.empty()) return {};
-  Rows rows = {{"", "now", "step", "slip torque", "for each 1 %"}};
-  const bool more = !v.effects_on.empty() && v.effects_on.find("slip torque") != 0;
-  if (more) rows[0].push_back(v.effects_on);
-  std::string none;
-  for (const InputEffect& e : v.effects) {
-    if (!e.why_none.empty()) {
-      none += wrapped(e.input + ": " + e.why_none, "  - ", line_width);
-      continue;
-    }
-    rows.push_back({e.input, significant(e.now, 3) + " " + e.unit, step_text(e),
-                    slope_text(e.torque),
-                    e.torque_percent ? signed_percent(*e.torque_percent / 100) : ""});
-    if (more) rows.back().push_back(slope_text(e.margin));
-  }
-  std::string text =
-      heading("What a small change does, the rest kept as drawn; what helps most first");
-  text += text_table(rows, 2, true) + none;
-  if (more) text += "  last column: how far it moves from its limit, of what is wanted\n";
-  text += "  ± where it is not small: meshes, and the bend of the curve\n";
-  if (!v.why_torque_only.empty()) text += wrapped(v.why_torque_only, "  ", line_width);
-  return text;
-}
-
-/// The three that help most, for the verdict.
-std::string helps_most(const Validation& v) {
-  std::string text;
-  int n = 0;
-  for (const InputEffect& e : v.effects) {
-    const auto& gain = e.margin ? e.margin : e.torque;
-    if (!gain || gain->part <= gain->open || ++n > 3) break;
-    text += (n > 1 ? ", " : "") + e.input + " " + step_text(e) + " (" + signed_percent(gain->part) +
-            ")";
-  }
-  return text.empty()
-             ? text
-             : "Computed, by step: " + text + (v.effects_on.empty() ? ", of slip torque." : ".");
-}
-
 std::string verdict_text(const Validation& v) {
   const Judgement* worst = deciding(v);
   std::string text = "Verdict: ";
@@ -94,7 +35,7 @@ std::string verdict_text(const Validation& v) {
       ". Decided by: " + worst->what + ", " + worst->figure + " (wanted: " + worst->wanted + ").";
   std::string all = wrapped(text, "", line_width);
   if (!worst->help.empty()) all += wrapped("What would help: " + worst->help, "", line_width);
-  if (const std::string most = helps_most(v); worst->judged != Judged::pass && !most.empty())
+  if (const std::string most = most_helpful(v); worst->judged != Judged::pass && !most.empty())
     all += wrapped(most, "", line_width);
   Rows rows = {{"", "", "figure", "wanted"}};
   for (const Judgement& j : v.judgements)
@@ -352,7 +293,7 @@ std::string validation_text(const Validation& v) {
   std::string text = v.gear.input.name + ": " + kind_of_machine(g) + " " + pole_text(g) + ", " +
                      mm_text(v.gear.stack_length, 1) + " long, " + mm_text(v.outer_diameter, 1) +
                      " across, " + significant(v.active_mass, 3) + " kg of magnets and steel\n\n";
-  return text + verdict_text(v) + bench(v) + effects(v) + lengths(v) + losses(v) + map(v) +
+  return text + verdict_text(v) + bench(v) + effects_text(v) + lengths(v) + losses(v) + map(v) +
          heat(v) + magnets(v) + pulls(v) + clearances(v) + motion(v) + slip(v) + assumed(v) +
          cautions(v);
 }
