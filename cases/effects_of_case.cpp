@@ -49,7 +49,7 @@ class Effects {
     const Member output = v_.drive.output;
     const double peak = v_.gear.slip_torque->load_angle;
     const FigureOfCase bench = [&](const Case& c) {
-      return torque_about(c, coarse_, output, peak) * effective_length(c) /
+      return torque_at(c, coarse_, output, peak) * effective_length(c) /
              common_extent(c.gear).length();
     };
     std::vector<Nudge> in_field, along;

@@ -93,26 +93,18 @@ std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, 
   return found;
 }
 
-double torque_about(const Case& c, const Resolution& resolution, Member output, double peak) {
-  constexpr double spread = 10 * pi / 180;
+double torque_at(const Case& c, const Resolution& resolution, Member output, double delta) {
   const PoleCounts counts = pole_counts(c.gear);
   const Member turned = c.slip->turned;
-  Positions positions;
-  for (const int side : {-1, 0, 1}) {
-    Position p = start_position(c.gear);
-    member_angle(p, turned) +=
-        (peak + side * spread - load_angle(counts, p)) / electrical_factor(counts, turned);
-    positions.push_back(p);
-  }
+  Position p = start_position(c.gear);
+  member_angle(p, turned) += (delta - load_angle(counts, p)) / electrical_factor(counts, turned);
   const PreparedCase prepared = prepared_case(c, resolution);
-  double sum = 0.0;
-  for (const FieldSolution& s : sweep_curve(*prepared.solver, positions, {})) {
-    if (!s.summary.converged) throw std::runtime_error("a position has no solution");
-    sum += std::abs(output == Member::sun         ? s.torque_sun
-                    : output == Member::modulator ? s.torque_modulator
-                                                  : s.torque_ring);
-  }
-  return sum / 3 * common_extent(c.gear).length();
+  const FieldSolution s = sweep_curve(*prepared.solver, {p}, {}).front();
+  if (!s.summary.converged) throw std::runtime_error("its field has no solution");
+  return common_extent(c.gear).length() * std::abs(output == Member::sun ? s.torque_sun
+                                                   : output == Member::modulator
+                                                       ? s.torque_modulator
+                                                       : s.torque_ring);
 }
 
 }  // namespace lodegear

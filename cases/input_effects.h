@@ -42,8 +42,8 @@ struct FoundSlope {
 std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, double base,
                                const FigureOfCase& figure, int threads);
 
-/// Mean torque [N·m] on the output over load angles about `peak`, 10° to both sides, of the
-/// plane model, on a mesh of `resolution`: goes as the slip torque, from three positions.
-double torque_about(const Case& c, const Resolution& resolution, Member output, double peak);
+/// Torque [N·m, magnitude] on the output at a load angle, of the plane model. At the angle of the
+/// peak its slopes are those of the slip torque: the peak's own shift is of second order.
+double torque_at(const Case& c, const Resolution& resolution, Member output, double load_angle);
 
 }  // namespace lodegear

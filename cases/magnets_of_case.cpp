@@ -103,7 +103,7 @@ std::vector<FieldSolution> solved_slip(const CaseResult& gear, int threads) {
 std::vector<FieldSolution> worst_of_slip(const CaseResult& gear, int threads) {
   const Positions all =
       slip_positions(gear.counts, gear.input.slip->turned, 12, start_position(gear.input.gear));
-  return solve_slip(*gear.solver, {all.begin() + 4, all.begin() + 9}, KeepPotentials::every,
+  return solve_slip(*gear.solver, {all.begin() + 5, all.begin() + 8}, KeepPotentials::every,
                     threads);
 }
 

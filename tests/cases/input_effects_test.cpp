@@ -124,7 +124,7 @@ TEST_CASE(
   const Case c = read(small_case);
   const Resolution coarse = resolution_for(c.gear, 0.0, false);
   const FigureOfCase torque = [&](const Case& changed) {
-    return torque_about(changed, coarse, Member::modulator, 0.5 * 3.14159265358979);
+    return torque_at(changed, coarse, Member::modulator, 0.5 * 3.14159265358979);
   };
   const double base = torque(c);
   const Nudge stack = nudge_named(c, "stack length");
@@ -159,7 +159,7 @@ TEST_CASE("input effects: gaps and sizes agree with whole runs on fine meshes",
     const InputEffect& effect = effect_of(v, input);
     const double found = effect.step < 0 ? -effect.torque->part : effect.torque->part;
     INFO(input << ": " << found << " ± " << effect.torque->open << ", fine " << expected);
-    // A coarse mesh and three positions in place of the peak: a twentieth, and what the sides
+    // A coarse mesh at the angle of the peak: a twentieth, and what the sides
     // differ by. The fine runs are open by up to 5e-4 each over the same difference; what the
     // coarse mesh is off by, some 2e-3, changes a little with the shapes, too.
     const double fine_open = 2 * 5e-4 * nudge.step / nudge.difference;
