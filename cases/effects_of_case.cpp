@@ -26,8 +26,8 @@ double effective_length(const Case& c) {
 
 class Effects {
  public:
-  Effects(Validation& v, const MarginAhead& ahead, int threads)
-      : v_(v), ahead_(ahead), threads_(threads), case_(v.gear.input) {
+  Effects(Validation& v, const MarginAhead& ahead, const RunOptions& options)
+      : v_(v), ahead_(ahead), options_(options), case_(v.gear.input) {
     case_.service.use.load = v.load;  // whatever the torque becomes
     coarse_ = resolution_for(case_.gear, level_of_effects, false);
     nudges_ = nudges_of(case_);
@@ -55,8 +55,8 @@ class Effects {
     std::vector<Nudge> in_field, along;
     for (const Nudge& nudge : nudges_) (nudge.in_field ? in_field : along).push_back(nudge);
     const double base = bench(case_), length = effective_length(case_);
-    const auto of_field = slopes(case_, in_field, base, bench, threads_);
-    const auto of_length = slopes(case_, along, length, effective_length, threads_);
+    const auto of_field = slopes(case_, in_field, base, bench, options_);
+    const auto of_length = slopes(case_, along, length, effective_length, options_);
     std::size_t field = 0, axial = 0;
     for (const Nudge& nudge : nudges_) {
       const FoundSlope& found = nudge.in_field ? of_field[field++] : of_length[axial++];
@@ -87,6 +87,10 @@ class Effects {
               Slope{(1 + worst.margin) * e.torque->part, (1 + worst.margin) * e.torque->open};
       return;
     }
+    if (worst.kind == Wanted::magnets && knee_unknown(worst)) {
+      v_.why_torque_only = "Of " + worst.what + " nothing is known without a coercivity.";
+      return;
+    }
     if (worst.kind == Wanted::cogging) {
       v_.why_torque_only =
           "Small changes of cogging are not computed: it takes finer meshes than these; a study "
@@ -98,7 +102,7 @@ class Effects {
   }
 
   void add_margin(const Judgement& worst, const FigureOfCase& margin) try {
-    const auto found = slopes(case_, nudges_, margin(case_), margin, threads_);
+    const auto found = slopes(case_, nudges_, margin(case_), margin, options_);
     v_.effects_on = worst.what;
     for (std::size_t i = 0; i < nudges_.size(); ++i)
       if (found[i].why_none.empty() && (nudges_[i].given || worst.kind != Wanted::losses))
@@ -129,6 +133,12 @@ class Effects {
     }
   }
 
+  bool knee_unknown(const Judgement& worst) const {
+    return std::any_of(v_.magnets.begin(), v_.magnets.end(), [&](const MagnetHealth& m) {
+      return !m.slipping && worst.what.find(name_of(m.member)) == 0;
+    });
+  }
+
   Gap gap_named(const std::string& what) const {
     const bool inner = what.find(v_.clearances.front().name) != std::string::npos;
     return inner ? Gap::inner : Gap::outer;
@@ -149,7 +159,7 @@ class Effects {
 
   Validation& v_;
   const MarginAhead& ahead_;
-  int threads_;
+  const RunOptions& options_;
   Case case_;
   Resolution coarse_;
   std::vector<Nudge> nudges_;
@@ -157,8 +167,9 @@ class Effects {
 
 }  // namespace
 
-void add_input_effects(Validation& validation, const MarginAhead& ahead, int threads) {
-  Effects(validation, ahead, threads).add();
+void add_input_effects(Validation& validation, const MarginAhead& ahead,
+                       const RunOptions& options) {
+  Effects(validation, ahead, options).add();
 }
 
 }  // namespace lodegear

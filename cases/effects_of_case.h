@@ -14,6 +14,6 @@ using MarginAhead =
 /// Fills `effects`: slopes of the slip torque and of the margin of the requirement that decides, on
 /// a mesh of the ladder's level 0, temperatures and load as found; ranked by what a step in the
 /// good direction gives.
-void add_input_effects(Validation& validation, const MarginAhead& ahead, int threads);
+void add_input_effects(Validation& validation, const MarginAhead& ahead, const RunOptions& options);
 
 }  // namespace lodegear

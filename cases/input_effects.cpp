@@ -6,6 +6,8 @@
 #include <array>
 #include <atomic>
 #include <cmath>
+#include <exception>
+#include <mutex>
 #include <stdexcept>
 #include <thread>
 
@@ -71,22 +73,35 @@ FoundSlope slope_of(const Case& c, const Nudge& nudge, double base, const Figure
 }  // namespace
 
 std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, double base,
-                               const FigureOfCase& figure, int threads) {
+                               const FigureOfCase& figure, const RunOptions& options) {
   std::vector<std::array<Outcome, 2>> outcomes(nudges.size());
+  const std::size_t n = 2 * nudges.size();
   std::atomic<std::size_t> next = 0;
+  int done = 0;
+  std::mutex telling;
+  std::exception_ptr stopped;  // by the progress
   const auto work = [&] {
     hold_to_one_thread();
-    for (std::size_t i = next++; i < 2 * nudges.size(); i = next++) {
+    for (std::size_t i = next++; i < n; i = next++) {
       const Nudge& nudge = nudges[i / 2];
       outcomes[i / 2][i % 2] =
           outcome(c, nudge, i % 2 == 0 ? -nudge.difference : nudge.difference, figure);
+      const std::lock_guard lock(telling);
+      try {
+        if (options.progress && !stopped)
+          options.progress("small changes of the inputs", ++done, static_cast<int>(n));
+      } catch (...) {
+        stopped = std::current_exception();
+        next = n;
+      }
     }
   };
   {
     std::vector<std::jthread> others;
-    for (int i = 1; i < threads; ++i) others.emplace_back(work);
+    for (int i = 1; i < options.threads; ++i) others.emplace_back(work);
     work();
   }
+  if (stopped) std::rethrow_exception(stopped);
   std::vector<FoundSlope> found;
   for (std::size_t i = 0; i < nudges.size(); ++i)
     found.push_back(slope_of(c, nudges[i], base, figure, outcomes[i][0], outcomes[i][1]));

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cases/nudges.h"
+#include "cases/run_case.h"
 #include "solver/motion/positions.h"
 
 namespace lodegear {
@@ -40,7 +41,7 @@ struct FoundSlope {
 };
 /// `base`: the figure of `c` itself, found the same way.
 std::vector<FoundSlope> slopes(const Case& c, const std::vector<Nudge>& nudges, double base,
-                               const FigureOfCase& figure, int threads);
+                               const FigureOfCase& figure, const RunOptions& options);
 
 /// Torque [N·m, magnitude] on the output at a load angle, of the plane model. At the angle of the
 /// peak its slopes are those of the slip torque: the peak's own shift is of second order.

@@ -326,14 +326,13 @@ class ValidationRun {
   }
 
   void work_out_effects() {
-    if (options_.progress) options_.progress("small changes of the inputs", 0, 0);
     const MarginAhead ahead = [this](const Case& c, const Judgement& asked,
                                      const Resolution& coarse) {
       RunOptions alone;
       ValidationRun run(c, catalogue_, alone);
       return run.margin_ahead(asked, coarse);
     };
-    add_input_effects(result_, ahead, options_.threads);
+    add_input_effects(result_, ahead, options_);
   }
 
   const Catalogue& catalogue_;

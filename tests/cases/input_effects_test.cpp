@@ -26,6 +26,12 @@ using Catch::WithinRel;
 
 namespace {
 
+RunOptions with_threads(int n) {
+  RunOptions options;
+  options.threads = n;
+  return options;
+}
+
 Nudge nudge_named(const Case& c, const std::string& input) {
   for (const Nudge& nudge : nudges_of(c))
     if (nudge.input == input) return nudge;
@@ -48,7 +54,7 @@ Validation with_effects(const std::string& text) {
   c.running.reset();
   v.gear = run_case(c);
   v.gear.input.running = read(text).running;
-  add_input_effects(v, {}, 2);
+  add_input_effects(v, {}, with_threads(2));
   return v;
 }
 
@@ -75,7 +81,7 @@ TEST_CASE("input effects: a slope is the difference quotient, open by what its s
     return 5 + x + 0.25 * x * x;
   };
   for (const int threads : {1, 2}) {
-    const auto found = slopes(c, {nudge}, 5.0, bent, threads);
+    const auto found = slopes(c, {nudge}, 5.0, bent, with_threads(threads));
     CHECK_THAT(found[0].slope, WithinRel(2.0, 1e-6));
     CHECK_THAT(found[0].open, WithinRel(0.5, 1e-6));
   }
@@ -86,11 +92,12 @@ TEST_CASE("input effects: a slope is the difference quotient, open by what its s
         if (changed.gear.sun->outer_radius > r) throw std::runtime_error("no");
         return bent(changed);
       },
-      1);
+      with_threads(1));
   CHECK_THAT(one[0].slope, WithinRel(2.5, 1e-6));
   CHECK_THAT(one[0].open, WithinRel(0.25, 1e-6));
   const auto none = slopes(
-      c, {nudge}, 5.0, [](const Case&) -> double { throw std::runtime_error("no luck"); }, 1);
+      c, {nudge}, 5.0, [](const Case&) -> double { throw std::runtime_error("no luck"); },
+      with_threads(1));
   CHECK(none[0].why_none == "no luck");
 }
 
@@ -130,7 +137,7 @@ TEST_CASE(
   const Nudge stack = nudge_named(c, "stack length");
   const std::vector<Nudge> nudges = {stack, nudge_named(c, "sun remanence"),
                                      nudge_named(c, "ring remanence")};
-  const auto found = slopes(c, nudges, base, torque, 2);
+  const auto found = slopes(c, nudges, base, torque, with_threads(2));
   // Exactly, but for rounding and the residual of Newton's method.
   CHECK_THAT(found[0].slope / base, WithinRel(stack.step / stack.now, 1e-8));
   CHECK(found[0].open < 1e-8 * base);
