@@ -21,8 +21,8 @@ namespace lodegear {
 // were measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not
 // much longer. Below `lowest_level` errors do not yet fall as they should.
 
-inline constexpr double bar_over_differences = 1.28;
-inline constexpr double ripple_bar_over_difference = 1.8;
+inline constexpr double bar_over_differences = 1.5;
+inline constexpr double ripple_bar_over_difference = 2.5;
 inline constexpr int bar_positions = 7;
 inline constexpr int bar_rungs = 4;  ///< half a level apart
 inline constexpr double lowest_level = 1.0;

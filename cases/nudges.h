@@ -23,15 +23,13 @@ struct Nudge {
   std::function<void(Case&, double change)> apply;
 };
 
-/// What moves with an input, so that all else stays as drawn:
-///   stack length            all three members, at both ends
-///   inner gap               the sun is drawn smaller or larger, its shaft's bore stays
-///   outer gap               the ring moves outwards or inwards with its back iron
-///   magnet thickness        of the sun inwards into the hub; of the ring outwards with the back
-///   iron pole piece thickness    outwards, radially; the ring moves along pole piece width as a
-///   share of the circle: spans of the circle at both radii remanence               of one rotor; a
-///   step is 3 %, about a grade (common practice, no source) temperature             of the magnets
-///   of both rotors
+/// What moves with an input, so that all else stays as drawn. Stack length: all three members, at
+/// both ends. Inner gap: the sun is drawn smaller or larger, the bore of its shaft stays. Outer
+/// gap: the ring moves with its back iron. Magnet thickness: of the sun inwards into the hub, of
+/// the ring outwards with the back iron. Pole piece thickness: outwards; the ring moves along. Pole
+/// piece width, a share of the circle: the spans at both radii. Remanence: of one rotor; a step is
+/// 3 %, about a grade (common practice, no source). Temperature: of the magnets of both rotors.
+///
 /// Sleeves stay, but for those beyond a pole piece that grows. Magnets that do not lie radially
 /// (blocks turned in their pockets, or magnetised along their width) have no thickness here.
 /// For a gear of sun, modulator and ring.

@@ -20,9 +20,9 @@ TEST_CASE("validate: its files lie beside those of the same case's sweep, none o
   CHECK_THAT(run.out, Contains("Verdict:") && Contains("validation.json"));
   const auto json = nlohmann::json::parse(text_of_file(scratch / "r/validation.json"));
   CHECK(json["verdict"]["exit_code"] == run.exit_code);
-  CHECK(scratch.n_entries() == 1 + 1 + 7);
+  CHECK(scratch.n_entries() == 1 + 1 + 8);
   CHECK(program("sweep " + file + into).exit_code == 0);
-  CHECK(scratch.n_entries() == 1 + 1 + 7 + 5);
+  CHECK(scratch.n_entries() == 1 + 1 + 8 + 5);
 
   // Another case may not come in between; the same one, changed, takes the old verdict away.
   std::string other = small_case;
