@@ -93,9 +93,8 @@ class Effects {
     }
     if (worst.kind == Wanted::cogging) {
       v_.why_torque_only =
-          "Small changes of cogging are not computed: it takes finer meshes than these; a study "
-          "does "
-          "it.";
+          "Small changes of cogging are not computed: it takes finer meshes than these; a "
+          "study does it.";
       return;
     }
     add_margin(worst, margin_figure(worst));

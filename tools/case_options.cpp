@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "case_options.h"
 
-#include <sys/resource.h>
-
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -13,6 +11,7 @@
 #include "cases/accuracy.h"
 #include "cases/read_case.h"
 #include "commands.h"
+#include "peak_memory.h"
 #include "progress.h"
 #include "stop_signal.h"
 
@@ -52,12 +51,6 @@ Case case_of(const CaseOptions& options, const Catalogue& catalogue) {
 namespace {
 
 /// Largest resident memory of this process so far, MB (10⁶ bytes).
-double peak_memory() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  return static_cast<double>(usage.ru_maxrss) * 1024e-6;  // Linux counts kibibytes
-}
-
 }  // namespace
 
 void with_progress(const CaseOptions& options, const std::function<void(const RunOptions&)>& work) {

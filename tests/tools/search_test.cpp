@@ -24,6 +24,15 @@ namespace fs = std::filesystem;
 
 namespace {
 
+const std::string span_and_ring = R"([[vary]]
+key = "modulator.span_percent"
+from = 30
+to = 70
+[[vary]]
+key = "ring.magnets.outer_radius_mm"
+values = [22, 23, 24, 25]
+)";
+
 /// Magnets of stock thickness in a gear that is solved in a blink: the most torque from as much
 /// magnet as the base case has, 0.128 kg.
 std::string one_goal(const Scratch& scratch, int designs, const std::string& more = {}) {
@@ -37,14 +46,7 @@ maximise = "slip_torque_modulator_Nm"
 [[best.limit]]
 figure = "magnet_mass_kg"
 at_most = 0.13
-[[vary]]
-key = "modulator.span_percent"
-from = 30
-to = 70
-[[vary]]
-key = "ring.magnets.outer_radius_mm"
-values = [22, 23, 24, 25]
-[[vary]]
+)" + span_and_ring + R"([[vary]]
 key = "sun.magnets.inner_radius_mm"
 from = 8
 to = 12
@@ -61,14 +63,7 @@ std::string trade_off(const Scratch& scratch, int designs) {
 [best]
 maximise = "slip_torque_modulator_Nm"
 minimise = "magnet_mass_kg"
-[[vary]]
-key = "modulator.span_percent"
-from = 30
-to = 70
-[[vary]]
-key = "ring.magnets.outer_radius_mm"
-values = [22, 23, 24, 25]
-)");
+)" + span_and_ring);
 }
 
 /// Every result file of a folder with its bytes.

@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tools/bench/clock.h"
 
-#include <sys/resource.h>
-
 #include <algorithm>
 #include <ctime>
 
@@ -23,12 +21,6 @@ Cost cost_of(const std::function<void()>& work) {
   const double cpu = seconds(CLOCK_PROCESS_CPUTIME_ID), wall = seconds(CLOCK_MONOTONIC);
   work();
   return {seconds(CLOCK_PROCESS_CPUTIME_ID) - cpu, seconds(CLOCK_MONOTONIC) - wall};
-}
-
-double peak_memory() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  return static_cast<double>(usage.ru_maxrss) * 1024e-6;  // Linux counts kibibytes
 }
 
 double median(std::vector<double> values) {

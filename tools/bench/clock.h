@@ -16,9 +16,6 @@ struct Cost {
 /// itself is counted too.
 Cost cost_of(const std::function<void()>& work);
 
-/// Largest resident memory of this process so far, MB (10⁶ bytes).
-double peak_memory();
-
 /// Middle value; of an even number the mean of the middle two. Expects at least one.
 double median(std::vector<double> values);
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cases/text_table.h"
+#include "tools/peak_memory.h"
 
 namespace lodegear::bench {
 

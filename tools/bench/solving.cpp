@@ -49,22 +49,17 @@ std::string text_of(const MeshPlan& plan) {
   return text;
 }
 
-std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan) {
-  return member_meshes(c.gear, plan);
+std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan, KeptParts* kept) {
+  return member_meshes(c.gear, plan, kept ? &kept->meshes : nullptr);
 }
 
-static std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
-                                              const MeshPlan& plan, const SolverOptions& options,
-                                              KeptParts* kept) {
+std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
+                                       const MeshPlan& plan, const SolverOptions& options,
+                                       KeptParts* kept) {
   FieldProblem problem = field_problem(c.gear, std::move(meshes), plan, field_materials(c));
   problem.applied_field = c.applied_field;
   return std::make_unique<FieldSolver>(std::move(problem), options,
                                        kept ? &kept->members : nullptr);
-}
-
-std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
-                                       const MeshPlan& plan, const SolverOptions& options) {
-  return solver_of(c, std::move(meshes), plan, options, nullptr);
 }
 
 SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& options,
@@ -73,7 +68,7 @@ SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& o
   std::vector<MemberMesh> meshes;
   result.meshes = cost_of([&] {
     result.plan = mesh_plan(c.gear, resolution);
-    meshes = member_meshes(c.gear, result.plan, kept ? &kept->meshes : nullptr);
+    meshes = meshes_of(c, result.plan, kept);
   });
   result.condensing =
       cost_of([&] { result.solver = solver_of(c, std::move(meshes), result.plan, options, kept); });

@@ -42,9 +42,10 @@ struct SetUp {
   std::unique_ptr<FieldSolver> solver;
   Cost meshes, condensing;
 };
-std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan);
+std::vector<MemberMesh> meshes_of(const Case& c, const MeshPlan& plan, KeptParts* kept = nullptr);
 std::unique_ptr<FieldSolver> solver_of(const Case& c, std::vector<MemberMesh> meshes,
-                                       const MeshPlan& plan, const SolverOptions& options);
+                                       const MeshPlan& plan, const SolverOptions& options,
+                                       KeptParts* kept = nullptr);
 SetUp set_up(const Case& c, const Resolution& resolution, const SolverOptions& options,
              KeptParts* kept = nullptr);
 

@@ -8,6 +8,7 @@
 #include "cases/sha256.h"
 #include "cases/staged_files.h"
 #include "cases/studies/study_findings.h"
+#include "cases/units.h"
 #include "materials/input_error.h"
 #include "mesh/member_limits.h"
 #include "tools/report/html.h"
@@ -38,7 +39,7 @@ std::string lot_text(const MagnetLot& lot) {
   add(lot.strength_deviation,
       "strength ± " + number_for_person(100 * lot.strength_deviation) + " % (standard deviation)");
   add(lot.turned_deviation,
-      "turned ± " + number_for_person(lot.turned_deviation * 57.29577951308232) + "° (likewise)");
+      "turned ± " + number_for_person(to_deg(lot.turned_deviation)) + "° (likewise)");
   add(lot.weak_chance, number_for_person(100 * lot.weak_chance) + " % of them weak");
   add(lot.reversed_chance, number_for_person(100 * lot.reversed_chance) + " % reversed");
   return text;
