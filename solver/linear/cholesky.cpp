@@ -11,8 +11,52 @@
 
 namespace lodegear {
 
-struct Cholesky::Inside {
+namespace {
+
+using Sparse = Cholesky::Sparse;
+
+// Settings of one caller, held to one thread.
+struct Common {
   cholmod_common common{};
+  Common() {
+    hold_to_one_thread();
+    cholmod_start(&common);
+    common.print = 0;
+    common.method[0].prune_dense = -1;  // circles are dense rows and must stay in their group
+  }
+  ~Common() { cholmod_finish(&common); }
+  Common(const Common&) = delete;
+  Common& operator=(const Common&) = delete;
+};
+
+cholmod_sparse view_of(const Sparse& lower) {
+  cholmod_sparse a{};
+  a.nrow = a.ncol = static_cast<std::size_t>(lower.rows());
+  a.nzmax = static_cast<std::size_t>(lower.nonZeros());
+  a.p = const_cast<int*>(lower.outerIndexPtr());
+  a.i = const_cast<int*>(lower.innerIndexPtr());
+  a.x = const_cast<double*>(lower.valuePtr());
+  a.stype = -1;
+  a.itype = CHOLMOD_INT;
+  a.xtype = CHOLMOD_REAL;
+  a.dtype = CHOLMOD_DOUBLE;
+  a.sorted = a.packed = 1;
+  return a;
+}
+
+}  // namespace
+
+std::vector<int> elimination_order(const Sparse& lower_pattern, const std::vector<int>& trailing) {
+  Common settings;
+  cholmod_sparse a = view_of(lower_pattern);
+  std::vector<int> order(a.nrow), group(a.nrow, 0);
+  for (int node : trailing) group[static_cast<std::size_t>(node)] = 1;
+  if (!cholmod_camd(&a, nullptr, 0, group.data(), order.data(), &settings.common))
+    throw std::runtime_error("cholesky: the ordering failed");
+  return order;
+}
+
+struct Cholesky::Inside : Common {
   cholmod_factor* factor = nullptr;
   Sparse lower;
   std::vector<int> trailing;
@@ -21,45 +65,20 @@ struct Cholesky::Inside {
   std::ptrdiff_t first_super = 0;
 
   Inside() {
-    hold_to_one_thread();
-    cholmod_start(&common);
-    common.print = 0;
     common.supernodal = CHOLMOD_SUPERNODAL;
     common.final_ll = 1;
     common.nmethods = 1;
-    common.method[0].prune_dense = -1;  // circles are dense rows and must stay in their group
     common.quick_return_if_not_posdef = 1;
   }
-  ~Inside() {
-    cholmod_free_factor(&factor, &common);
-    cholmod_finish(&common);
-  }
+  ~Inside() { cholmod_free_factor(&factor, &common); }
   Inside(const Inside&) = delete;
   Inside& operator=(const Inside&) = delete;
 
-  cholmod_sparse view() const {
-    cholmod_sparse a{};
-    a.nrow = a.ncol = static_cast<std::size_t>(lower.rows());
-    a.nzmax = static_cast<std::size_t>(lower.nonZeros());
-    a.p = const_cast<int*>(lower.outerIndexPtr());
-    a.i = const_cast<int*>(lower.innerIndexPtr());
-    a.x = const_cast<double*>(lower.valuePtr());
-    a.stype = -1;
-    a.itype = CHOLMOD_INT;
-    a.xtype = CHOLMOD_REAL;
-    a.dtype = CHOLMOD_DOUBLE;
-    a.sorted = a.packed = 1;
-    return a;
-  }
+  cholmod_sparse view() const { return view_of(lower); }
 
-  // Order the rest by minimum degree, the trailing nodes after it.
   void analyse() {
     cholmod_sparse a = view();
-    std::vector<int> order(a.nrow);
-    std::vector<int> group(a.nrow, 0);
-    for (int node : trailing) group[static_cast<std::size_t>(node)] = 1;
-    if (!cholmod_camd(&a, nullptr, 0, group.data(), order.data(), &common))
-      throw std::runtime_error("cholesky: the ordering failed");
+    std::vector<int> order = elimination_order(lower, trailing);
     common.method[0].ordering = CHOLMOD_GIVEN;
     factor = cholmod_analyze_p(&a, order.data(), nullptr, 0, &common);
     if (!factor) throw std::runtime_error("cholesky: the analysis failed");

@@ -14,6 +14,11 @@ struct NotPositiveDefinite : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+/// A good order in which to eliminate the nodes of a symmetric matrix given by its lower triangle
+/// (minimum degree), `trailing` ones last: the node at each place.
+std::vector<int> elimination_order(const Eigen::SparseMatrix<double>& lower_pattern,
+                                   const std::vector<int>& trailing);
+
 /// A = L Lᵀ of a symmetric positive definite matrix given by its lower triangle. The pattern is
 /// analysed once, factors are renewed for new values. `trailing` nodes are eliminated last, so that
 /// the last block L₂₂ of the factor holds their Schur complement, L₂₂ L₂₂ᵀ: the operator of the

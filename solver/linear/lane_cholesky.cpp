@@ -2,29 +2,39 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/linear/lane_cholesky.h"
 
-#include <Eigen/OrderingMethods>
 #include <Eigen/SparseCore>
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <set>
 
+#include "solver/linear/cholesky.h"
 #include "solver/linear/lane_clones.h"
 
 namespace lodegear {
 
-std::vector<int> LanePattern::elimination_order(int n_inner,
+namespace {
+
+constexpr int w = lane_width;
+constexpr int tile = 4;  // 4×4 rows of eight fit into 32 registers beside what they are made of
+
+}  // namespace
+
+std::vector<int> LanePattern::elimination_order(int n_inner, int n_kept,
                                                 const std::vector<std::vector<int>>& elements) {
+  if (n_inner == 0) return {};
+  const int n = n_inner + n_kept;
   std::vector<Eigen::Triplet<double>> coupled;
   for (const std::vector<int>& element : elements)
     for (int a : element)
       for (int b : element)
-        if (a >= 0 && b >= 0 && a < n_inner && b < n_inner) coupled.emplace_back(a, b, 1.0);
-  Eigen::SparseMatrix<double> graph(n_inner, n_inner);
+        if (b >= 0 && a >= b) coupled.emplace_back(a, b, 1.0);
+  Eigen::SparseMatrix<double> graph(n, n);
   graph.setFromTriplets(coupled.begin(), coupled.end());
-  Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int> order;
-  if (n_inner > 0) Eigen::AMDOrdering<int>()(graph, order);
-  std::vector<int> nodes(static_cast<std::size_t>(n_inner));
-  for (int i = 0; i < n_inner; ++i) nodes[static_cast<std::size_t>(i)] = order.indices()[i];
+  std::vector<int> kept(static_cast<std::size_t>(n_kept));
+  std::iota(kept.begin(), kept.end(), n_inner);
+  std::vector<int> nodes = lodegear::elimination_order(graph, kept);
+  nodes.resize(static_cast<std::size_t>(n_inner));
   return nodes;
 }
 
@@ -49,13 +59,17 @@ LanePattern::LanePattern(int n_inner, int n_kept, const std::vector<std::vector<
   schur_start_ = static_cast<int>(rows_.size());
   n_entries_ = schur_start_ + n_kept * (n_kept + 1) / 2;
 
-  for (int j = 0; j < n_inner; ++j) {
-    const int from = column_start_[static_cast<std::size_t>(j)] + 1;
-    const int to = column_start_[static_cast<std::size_t>(j) + 1];
-    for (int c = from; c < to; ++c)
-      for (int r = c; r < to; ++r)
-        targets_.push_back(
-            entry(rows_[static_cast<std::size_t>(r)], rows_[static_cast<std::size_t>(c)]));
+  // Columns whose rows are those of the column before, without its first, make a block with it.
+  for (int j = 0; j < n_inner; ++j)
+    if (j == 0 || n_below(j) != n_below(j - 1) - 1 || row_below(j - 1) != j)
+      block_start_.push_back(j);
+  block_start_.push_back(n_inner);
+
+  for (std::size_t block = 0; block + 1 < block_start_.size(); ++block) {
+    const int last = block_start_[block + 1] - 1;
+    for (int c = 0; c < n_below(last); ++c)
+      for (int r = c; r < n_below(last); ++r)
+        targets_.push_back(entry(row_below(last, r), row_below(last, c)));
   }
 }
 
@@ -68,42 +82,76 @@ int LanePattern::entry(int a, int b) const {
 }
 
 LaneCholesky::LaneCholesky(const LanePattern& pattern, int n_bodies)
-    : pattern_(pattern), entries_(n_bodies, pattern.n_entries()) {}
+    : pattern_(pattern), entries_(n_bodies, pattern.n_entries() + tile - 1) {}
 
 namespace {
 
-constexpr int w = lane_width;
-
-// One group of eight bodies. Columns from left to right, each subtracted from all later ones.
+// The columns of a block: `value` is its first diagonal, column k has n_rows − k rows.
 LODEGEAR_LANE_CLONES
-bool factorise_group(double* value, const int* column_start, const int* targets, int n_inner) {
-  double smallest[w];
-  for (double& s : smallest) s = 1.0;
-  for (int j = 0; j < n_inner; ++j) {
-    double* const diagonal = value + static_cast<std::ptrdiff_t>(column_start[j]) * w;
-    const int n_below = column_start[j + 1] - column_start[j] - 1;
+void factorise_columns(double* value, int n_columns, int n_rows, double* smallest) {
+  double* column = value;  // where row 0 of the column would stand
+  for (int j = 0; j < n_columns; column += (n_rows - 1 - j) * w, ++j) {
+    for (int row = j; row < n_rows; row += tile) {
+      double sum[tile][w] = {};
+      const double* known = value;
+      for (int k = 0; k < j; known += (n_rows - 1 - k) * w, ++k)
+        for (int i = 0; i < tile; ++i)
+          for (int l = 0; l < w; ++l) sum[i][l] += known[j * w + l] * known[(row + i) * w + l];
+      for (int i = 0; i < tile && row + i < n_rows; ++i)
+        for (int l = 0; l < w; ++l) column[(row + i) * w + l] -= sum[i][l];
+    }
     double inverse[w];
     for (int l = 0; l < w; ++l) {
-      smallest[l] = diagonal[l] > 0.0 ? smallest[l] : 0.0;  // NaN counts as not positive
-      inverse[l] = 1.0 / std::sqrt(diagonal[l]);
-      diagonal[l] = inverse[l];  // its inverse is what the substitutions need
+      const double diagonal = column[j * w + l];
+      smallest[l] = diagonal > 0.0 ? smallest[l] : 0.0;  // NaN counts as not positive
+      inverse[l] = 1.0 / std::sqrt(diagonal);
+      column[j * w + l] = inverse[l];  // the inverse is what the substitutions need
     }
-    double* const column = diagonal + w;
-    for (int r = 0; r < n_below; ++r)
-      for (int l = 0; l < w; ++l) column[r * w + l] *= inverse[l];
-    for (int c = 0; c < n_below; ++c) {
-      double factor[w];
-      for (int l = 0; l < w; ++l) factor[l] = column[c * w + l];
-      for (int r = c; r < n_below; ++r) {
-        double* const target = value + static_cast<std::ptrdiff_t>(*targets++) * w;
-        const double* const entry = column + r * w;
-        for (int l = 0; l < w; ++l) target[l] -= factor[l] * entry[l];
+    for (int i = j + 1; i < n_rows; ++i)
+      for (int l = 0; l < w; ++l) column[i * w + l] *= inverse[l];
+  }
+}
+
+// Subtracts what a block's columns pass on to all later ones, a tile of pairs of rows at a time.
+// Rows beyond the last are read where they complete a tile, and their products left.
+LODEGEAR_LANE_CLONES
+void pass_on(const double* block, int n_columns, int n_rows, const int* targets, double* value) {
+  const int n = n_rows - n_columns;
+  for (int c = 0; c < n; c += tile)
+    for (int r = c; r < n; r += tile) {
+      double sum[tile][tile][w] = {};
+      const double* known = block + n_columns * w;
+      for (int k = 0; k < n_columns; known += (n_rows - 1 - k) * w, ++k) {
+        const double *const left = known + c * w, *const right = known + r * w;
+        for (int i = 0; i < tile; ++i)
+          for (int j = 0; j < tile; ++j)
+            for (int l = 0; l < w; ++l) sum[i][j][l] += left[i * w + l] * right[j * w + l];
+      }
+      for (int i = 0; i < tile && c + i < n; ++i) {
+        const int* const target = targets + (c + i) * (2 * n - c - i - 1) / 2 + r;
+        for (int j = c == r ? i : 0; j < tile && r + j < n; ++j) {
+          double* const entry = value + static_cast<std::ptrdiff_t>(target[j]) * w;
+          for (int l = 0; l < w; ++l) entry[l] -= sum[i][j][l];
+        }
       }
     }
+}
+
+// One group of eight bodies.
+bool factorise_group(double* value, const std::vector<int>& column_start,
+                     const std::vector<int>& block_start, const int* targets) {
+  double smallest[w];
+  std::fill(smallest, smallest + w, 1.0);
+  for (std::size_t b = 0; b + 1 < block_start.size(); ++b) {
+    const auto first = static_cast<std::size_t>(block_start[b]);
+    const int n_columns = block_start[b + 1] - block_start[b];
+    const int n_rows = column_start[first + 1] - column_start[first];
+    double* const block = value + static_cast<std::ptrdiff_t>(column_start[first]) * w;
+    factorise_columns(block, n_columns, n_rows, smallest);
+    pass_on(block, n_columns, n_rows, targets, value);
+    targets += (n_rows - n_columns) * (n_rows - n_columns + 1) / 2;
   }
-  for (double s : smallest)
-    if (!(s > 0.0)) return false;
-  return true;
+  return std::all_of(smallest, smallest + w, [](double s) { return s > 0.0; });
 }
 
 LODEGEAR_LANE_CLONES
@@ -164,8 +212,8 @@ void schur_group(const double* entry, int n_kept, const double* x, double* y) {
 bool LaneCholesky::factorise() {
   bool good = true;
   for (int g = 0; g < entries_.n_groups(); ++g)
-    good &= factorise_group(entries_.group(g), pattern_.column_start_.data(),
-                            pattern_.targets_.data(), pattern_.n_inner_);
+    good &= factorise_group(entries_.group(g), pattern_.column_start_, pattern_.block_start_,
+                            pattern_.targets_.data());
   return good;
 }
 

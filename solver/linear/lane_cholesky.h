@@ -48,8 +48,8 @@ class LanePattern {
  public:
   /// `elements`: sets of places that are coupled to one another; −1 is no place.
   LanePattern(int n_inner, int n_kept, const std::vector<std::vector<int>>& elements);
-  /// A good order of elimination for n_inner inner nodes (minimum degree): the node at each place.
-  static std::vector<int> elimination_order(int n_inner,
+  /// A good order of elimination for the inner nodes: the node at each place.
+  static std::vector<int> elimination_order(int n_inner, int n_kept,
                                             const std::vector<std::vector<int>>& elements);
 
   int n_inner() const { return n_inner_; }
@@ -61,10 +61,18 @@ class LanePattern {
  private:
   friend class LaneCholesky;
   int schur_entry(int r, int c) const { return schur_start_ + r * (r + 1) / 2 + c; }
+  int n_below(int column) const {
+    return column_start_[static_cast<std::size_t>(column) + 1] -
+           column_start_[static_cast<std::size_t>(column)] - 1;
+  }
+  int row_below(int column, int i = 0) const {
+    return rows_[static_cast<std::size_t>(column_start_[static_cast<std::size_t>(column)] + 1 + i)];
+  }
   int n_inner_, n_kept_, n_entries_ = 0, schur_start_ = 0;
   std::vector<int> column_start_;  // of each inner place: its diagonal, then the rows below
   std::vector<int> rows_;          // places, ascending within a column
-  std::vector<int> targets_;       // where each product of two entries of a column is subtracted
+  std::vector<int> block_start_;   // columns that are worked on together
+  std::vector<int> targets_;       // of each block: where the product of each pair of rows goes
 };
 
 /// The factors of all bodies. The pattern must outlive this object.

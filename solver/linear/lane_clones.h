@@ -7,7 +7,7 @@
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && \
     !defined(__SANITIZE_ADDRESS__)
 #define LODEGEAR_LANE_CLONES \
-  __attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default")))
+  __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default")))
 #else
 #define LODEGEAR_LANE_CLONES
 #endif

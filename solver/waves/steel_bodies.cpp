@@ -36,7 +36,8 @@ SteelBodies::Elements SteelBodies::numbered(const FieldMember& member, const Sec
   for (int t = 0; t < cut.triangles.rows(); ++t)
     elements.emplace_back(cut.triangles.row(t).begin(), cut.triangles.row(t).end());
   // Inner nodes in the order of their elimination.
-  const std::vector<int> order = LanePattern::elimination_order(n_inner, elements);
+  const std::vector<int> order = LanePattern::elimination_order(
+      n_inner, n_boundary_ + static_cast<int>(upper_.size()), elements);
   std::vector<int> place(order.size());
   for (std::size_t i = 0; i < order.size(); ++i) {
     place[static_cast<std::size_t>(order[i])] = static_cast<int>(i);
