@@ -3,21 +3,22 @@
 #pragma once
 #include <Eigen/Core>
 #include <complex>
+#include <vector>
 
 namespace lodegear {
 
-/// A square complex matrix with real and imaginary parts kept apart, which wide vectors like.
+/// A square complex matrix, stored as wide vectors like it: sixteen rows together, of these column
+/// after column, real parts before imaginary ones.
 class ComplexBlock {
  public:
   ComplexBlock() = default;
-  explicit ComplexBlock(const Eigen::MatrixXcd& matrix)
-      : real_(matrix.real()), imag_(matrix.imag()) {}
-  Eigen::Index size() const { return real_.rows(); }
+  explicit ComplexBlock(const Eigen::MatrixXcd& matrix);
   /// y = M x; x and y must not overlap.
   void times(const std::complex<double>* x, std::complex<double>* y) const;
 
  private:
-  Eigen::MatrixXd real_, imag_;
+  int n_ = 0;
+  std::vector<double> values_;
 };
 
 }  // namespace lodegear

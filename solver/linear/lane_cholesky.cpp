@@ -249,4 +249,13 @@ Eigen::MatrixXd LaneCholesky::mean_schur() const {
   return mean;
 }
 
+void LaneCholesky::subtract_from_schur(const Eigen::MatrixXd& s) {
+  for (int g = 0; g < entries_.n_groups(); ++g) {
+    double* entry = entries_.group(g) + static_cast<std::ptrdiff_t>(pattern_.schur_start_) * w;
+    for (int r = 0; r < pattern_.n_kept_; ++r)
+      for (int c = 0; c <= r; ++c, entry += w)
+        for (int l = 0; l < w; ++l) entry[l] -= s(r, c);
+  }
+}
+
 }  // namespace lodegear

@@ -93,6 +93,8 @@ class LaneCholesky {
   void times_schur(const Lanes& x, Lanes& y) const;
   /// S, averaged over the bodies.
   Eigen::MatrixXd mean_schur() const;
+  /// S ← S − s in all bodies.
+  void subtract_from_schur(const Eigen::MatrixXd& s);
 
  private:
   const LanePattern& pattern_;

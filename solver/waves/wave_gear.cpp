@@ -57,54 +57,71 @@ const WavePort& WaveGear::port(std::size_t member, std::size_t gap) const {
   return gap == member ? ports.back() : ports.front();  // outwards comes last
 }
 
+namespace {
+
+// C = a − i b where a slot keeps it, and adding to it.
+std::complex<double> amplitude(const OrderSlot& slot, const std::complex<double>* u) {
+  const std::complex<double> value = u[slot.at];
+  if (slot.kind == OrderSlot::Kind::direct) return value;
+  if (slot.kind == OrderSlot::Kind::conjugate) return std::conj(value);
+  return {value.real(), -u[slot.at + 1].real()};
+}
+
+void add_amplitude(const OrderSlot& slot, std::complex<double> more, std::complex<double>* u) {
+  if (slot.kind == OrderSlot::Kind::direct) {
+    u[slot.at] += more;
+  } else if (slot.kind == OrderSlot::Kind::conjugate) {
+    u[slot.at] += std::conj(more);
+  } else {
+    u[slot.at] += more.real();
+    u[slot.at + 1] -= more.imag();
+  }
+}
+
+// Written out: the library's product asks for infinities first.
+std::complex<double> product(std::complex<double> a, std::complex<double> b) {
+  return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+}
+
+}  // namespace
+
 Eigen::VectorXcd WaveGear::orders(const Eigen::VectorXcd& u, std::size_t member,
                                   std::size_t gap) const {
   const auto& slots = port(member, gap).orders;
   Eigen::VectorXcd c(static_cast<Eigen::Index>(slots.size()));
-  const std::complex<double>* const at = u.data() + first_[member];
-  for (std::size_t k = 0; k < slots.size(); ++k) {
-    const std::complex<double>& value = at[slots[k].at];
-    c[static_cast<Eigen::Index>(k)] = slots[k].kind == OrderSlot::Kind::direct ? value
-                                      : slots[k].kind == OrderSlot::Kind::conjugate
-                                          ? std::conj(value)
-                                          : std::complex<double>(value.real(), -(&value)[1].real());
-  }
+  for (std::size_t k = 0; k < slots.size(); ++k)
+    c[static_cast<Eigen::Index>(k)] = amplitude(slots[k], u.data() + first_[member]);
   return c;
 }
 
-void WaveGear::add_orders(const Eigen::VectorXcd& c, std::size_t member, std::size_t gap,
-                          Eigen::VectorXcd& u) const {
-  const auto& slots = port(member, gap).orders;
-  std::complex<double>* const at = u.data() + first_[member];
-  for (std::size_t k = 0; k < slots.size(); ++k) {
-    std::complex<double>& value = at[slots[k].at];
-    const std::complex<double> more = c[static_cast<Eigen::Index>(k)];
-    if (slots[k].kind == OrderSlot::Kind::direct) value += more;
-    if (slots[k].kind == OrderSlot::Kind::conjugate) value += std::conj(more);
-    if (slots[k].kind != OrderSlot::Kind::standing) continue;
-    value += more.real();
-    (&value)[1] -= more.imag();
+void WaveGear::add_across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap,
+                          std::size_t from, double factor, const Eigen::VectorXcd& u,
+                          Eigen::VectorXcd& result) const {
+  const bool outwards = from == gap;
+  const std::size_t to = outwards ? gap + 1 : gap;
+  const std::vector<OrderSlot>&here = port(from, gap).orders, &there = port(to, gap).orders;
+  for (std::size_t k = 0; k < here.size(); ++k) {
+    const auto order = static_cast<Eigen::Index>(k);
+    const std::complex<double> phase = phases[gap][order];
+    const std::complex<double> c =
+        (factor * gaps_[gap].cross[order]) *
+        product(amplitude(here[k], u.data() + first_[from]), outwards ? std::conj(phase) : phase);
+    add_amplitude(there[k], c, result.data() + first_[to]);
   }
-}
-
-Eigen::VectorXcd WaveGear::across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap,
-                                  std::size_t from, const Eigen::VectorXcd& c) const {
-  Eigen::VectorXcd load = gaps_[gap].cross.array() * c.array();
-  if (from == gap)  // outwards
-    load.array() *= phases[gap].array().conjugate();
-  else
-    load.array() *= phases[gap].array();
-  return load;
 }
 
 void WaveGear::add_gaps(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& u,
                         Eigen::VectorXcd& result) const {
-  for (std::size_t g = 0; g < gaps_.size(); ++g) {
-    const Eigen::VectorXcd inner = orders(u, g, g), outer = orders(u, g + 1, g);
-    const auto own = gaps_[g].own.array();
-    add_orders((own * inner.array()).matrix() + across(phases, g, g + 1, outer), g, g, result);
-    add_orders((own * outer.array()).matrix() + across(phases, g, g, inner), g + 1, g, result);
-  }
+  for (std::size_t g = 0; g < gaps_.size(); ++g)
+    for (std::size_t member : {g, g + 1}) {
+      const auto& slots = port(member, g).orders;
+      for (std::size_t k = 0; k < slots.size(); ++k)
+        add_amplitude(slots[k],
+                      gaps_[g].own[static_cast<Eigen::Index>(k)] *
+                          amplitude(slots[k], u.data() + first_[member]),
+                      result.data() + first_[member]);
+      add_across(phases, g, member, 1.0, u, result);
+    }
 }
 
 }  // namespace lodegear

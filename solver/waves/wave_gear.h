@@ -56,15 +56,13 @@ class WaveGear {
   /// e^{ik(α_i − α_o)} of each gap: turns the outer side's amplitudes into the inner member's
   /// frame.
   std::vector<Eigen::VectorXcd> phases(const Position& position) const;
-  /// The gap's amplitudes C = a − i b on the side of `member` (body frame), and adding to them.
+  /// The gap's amplitudes C = a − i b on the side of `member` (body frame).
   Eigen::VectorXcd orders(const Eigen::VectorXcd& u, std::size_t member, std::size_t gap) const;
-  void add_orders(const Eigen::VectorXcd& c, std::size_t member, std::size_t gap,
-                  Eigen::VectorXcd& u) const;
   const WavePort& port(std::size_t member, std::size_t gap) const;
 
-  /// What amplitudes c on the side of member `from` ask of the other side, in its member's frame.
-  Eigen::VectorXcd across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap,
-                          std::size_t from, const Eigen::VectorXcd& c) const;
+  /// result += factor · what the amplitudes u of member `from` ask of the gap's other side.
+  void add_across(const std::vector<Eigen::VectorXcd>& phases, std::size_t gap, std::size_t from,
+                  double factor, const Eigen::VectorXcd& u, Eigen::VectorXcd& result) const;
   /// result += S(θ) u over all gaps.
   void add_gaps(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& u,
                 Eigen::VectorXcd& result) const;

@@ -15,9 +15,11 @@ namespace {
 
 // How much the conjugate gradients reduce the residual in a Newton step: more would be undone by
 // the next evaluation of the steel.
-constexpr double reduction_in_step = 0.01;
-// More iterations than this ask for a new preconditioner, far more are given up.
-constexpr int many_iterations = 14, most_cg_iterations = 400;
+constexpr double reduction_in_step = 0.03;
+constexpr int most_cg_iterations = 400;
+// What a new preconditioner costs, in iterations and per steel boundary node of a sector: it is
+// made by products of whole blocks, an iteration takes each block once.
+constexpr double iterations_per_node = 0.6;
 // Members that hold less than this part of the imbalance keep their tangents.
 constexpr double share_for_new_tangent = 0.05;
 // A step that reduces the residual by less asks for new tangents: they cost as much as two or three
@@ -51,7 +53,13 @@ class WaveNewtonRun {
     scale_ = std::sqrt(scale_);
     summary_.fast = true;
     saturable_ = false;
-    for (const auto& b : state.bodies) saturable_ = saturable_ || b;
+    for (std::size_t i = 0; i < gear.n_members(); ++i) {
+      if (!state.bodies[i]) continue;
+      saturable_ = true;
+      cost_of_preconditioner_ =
+          std::max(cost_of_preconditioner_,
+                   iterations_per_node * static_cast<double>(gear.member(i).linear.n_boundary()));
+    }
   }
 
   SolveSummary run() {
@@ -159,52 +167,70 @@ class WaveNewtonRun {
       if (!bodies.factor.factorise())
         throw std::runtime_error("the tangent of the steel is not positive definite");
       ++summary_.factorisations;
+      if (!first) bodies.factor.subtract_from_schur(bodies.mean);
     }
     if (first) renew_preconditioner();
   }
 
   void renew_preconditioner() {
     std::vector<Eigen::MatrixXd> means(gear_.n_members());
-    for (std::size_t i = 0; i < gear_.n_members(); ++i)
-      if (state_.bodies[i]) means[i] = state_.bodies[i]->factor.mean_schur();
-    state_.preconditioner.emplace(gear_, means);
-  }
-
-  // (K + S + tangents of the steel, inner nodes eliminated) u
-  Eigen::VectorXcd tangent_times(const Eigen::VectorXcd& u) {
-    Eigen::VectorXcd result = linear_load(u);
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
       if (!state_.bodies[i]) continue;
       BodiesState& bodies = *state_.bodies[i];
-      scatter(i, u, bodies.kept);
+      const Eigen::MatrixXd change = bodies.factor.mean_schur();
+      bodies.factor.subtract_from_schur(change);
+      if (bodies.mean.size() == 0)
+        bodies.mean = change;
+      else
+        bodies.mean += change;
+      means[i] = bodies.mean;
+    }
+    state_.preconditioner.emplace(gear_, means);
+    state_.wear = {};
+  }
+
+  // (K + S + tangents of the steel, inner nodes eliminated) z for M z = r, and what the linear part
+  // has beyond M.
+  void tangent_times(const Eigen::VectorXcd& r, const Eigen::VectorXcd& z,
+                     const Eigen::VectorXcd& beyond, Eigen::VectorXcd& result) {
+    result = r + beyond;
+    for (std::size_t i = 0; i < gear_.n_members(); ++i) {
+      if (!state_.bodies[i]) continue;
+      BodiesState& bodies = *state_.bodies[i];
+      scatter(i, z, bodies.kept);
       bodies.factor.times_schur(bodies.kept, bodies.product);
       add_gathered(i, bodies.product, 1.0, result);
     }
-    return result;
   }
 
-  // Preconditioned conjugate gradients for tangent · x = rhs. False if they stall.
-  bool solve(Eigen::VectorXcd rhs, double reduction, Eigen::VectorXcd& x) {
-    x = Eigen::VectorXcd::Zero(rhs.size());
-    Eigen::VectorXcd z, p;
-    state_.preconditioner->solve(phases_, rhs, z);
-    p = z;
-    double old = real_dot(rhs, z);
-    const double end = reduction * reduction * old;
+  // Preconditioned conjugate gradients for tangent · x = r. No product with the tangent itself is
+  // needed: M z = r is known, and what the tangent has beyond M is cheap. False if they stall.
+  bool solve(Eigen::VectorXcd r, double reduction, Eigen::VectorXcd& x) {
+    Eigen::VectorXcd z, beyond, p, times_z, times_p;
+    const double eliminated = state_.preconditioner->eliminate(phases_, r, x);
+    double old = 0.0, end = 0.0;
     int n = 0;
-    for (; old > end; ++n) {
-      if (n == most_cg_iterations || !std::isfinite(old)) return false;
-      const Eigen::VectorXcd ap = tangent_times(p);
-      const double along = old / real_dot(p, ap);
+    for (;; ++n) {
+      state_.preconditioner->solve(phases_, r, z, beyond);
+      const double now = real_dot(r, z);
+      if (n == most_cg_iterations || !std::isfinite(now)) return false;
+      if (n == 0) end = reduction * reduction * (now + eliminated);
+      if (now <= end) break;
+      tangent_times(r, z, beyond, times_z);
+      if (n == 0) {
+        p = z;
+        times_p = times_z;
+      } else {
+        p = z + (now / old) * p;
+        times_p = times_z + (now / old) * times_p;
+      }
+      const double along = now / real_dot(p, times_p);
       x += along * p;
-      rhs -= along * ap;
-      state_.preconditioner->solve(phases_, rhs, z);
-      const double now = real_dot(rhs, z);
-      p = z + (now / old) * p;
+      r -= along * times_p;
       old = now;
     }
     summary_.inner_iterations += n;
-    tired_ = n > many_iterations;
+    state_.wear.add(n);
     return true;
   }
 
@@ -234,7 +260,8 @@ class WaveNewtonRun {
       bodies.factor.backward(bodies.direction);
     }
     advance(direction);
-    if (tired_ && saturable_) renew_preconditioner();
+    if (saturable_ && state_.wear.extra_iterations > cost_of_preconditioner_)
+      renew_preconditioner();
     return true;
   }
 
@@ -313,8 +340,9 @@ class WaveNewtonRun {
   Leaps leaps_;
   Eigen::VectorXcd kept_u_;  // where the leaps began
   std::vector<Lanes> kept_steel_;
-  bool led_astray_ = false;  // the tangents are of where it would have led
-  bool saturable_ = false, tired_ = false, from_nothing_ = false;
+  bool led_astray_ = false;              // the tangents are of where it would have led
+  double cost_of_preconditioner_ = 0.0;  // in iterations
+  bool saturable_ = false, from_nothing_ = false;
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 #include <Eigen/Core>
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -21,11 +22,22 @@ struct BodiesState {
         product(a),
         factor(bodies.pattern(), bodies.n_bodies()) {}
 
-  Lanes a;              ///< Wb/m, at all places
-  Lanes load;           ///< ∂W/∂A there
-  Lanes direction;      ///< of the present step
-  Lanes kept, product;  ///< work space
-  LaneCholesky factor;  ///< of some tangent
+  Lanes a;               ///< Wb/m, at all places
+  Lanes load;            ///< ∂W/∂A there
+  Lanes direction;       ///< of the present step
+  Lanes kept, product;   ///< work space
+  LaneCholesky factor;   ///< of some tangent; of its Schur complements `mean` is taken off
+  Eigen::MatrixXd mean;  ///< the mean tangent that the preconditioner knows
+};
+
+/// What a preconditioner has cost since it was new by not being new.
+struct Wear {
+  int first_iterations = 0;  ///< that it took when it was
+  int extra_iterations = 0;  ///< that it took beyond these ever since
+  void add(int iterations) {
+    if (first_iterations == 0) first_iterations = iterations;
+    extra_iterations += std::max(0, iterations - first_iterations);
+  }
 };
 
 /// What one thread carries from position to position.
@@ -35,6 +47,7 @@ struct WaveState {
   Eigen::VectorXcd u;
   std::vector<std::optional<BodiesState>> bodies;  ///< none where a member has no saturable steel
   std::optional<WavePreconditioner> preconditioner;
+  Wear wear;
   double energy = 0.0;  ///< Φ at the solution, J/m
 };
 

@@ -78,6 +78,15 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
       }
   }
   invert(gear.core());
+
+  seen_.setZero(gear.member(gear.core()).linear.n_unknowns());
+  for (std::size_t g = 0; g < gear.n_gaps(); ++g) {
+    const std::vector<OrderSlot>& slots = gear.port(gear.core(), g).orders;
+    for (std::size_t k = 0; k < slots.size(); ++k)
+      for (Eigen::Index at = slots[k].at;
+           at <= slots[k].at + (slots[k].kind == OrderSlot::Kind::standing); ++at)
+        seen_[at] += seen[g][static_cast<Eigen::Index>(k)];
+  }
 }
 
 void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXcd& r,
@@ -89,23 +98,41 @@ void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXc
   }
 }
 
+double WavePreconditioner::eliminate(const std::vector<Eigen::VectorXcd>& phases,
+                                     Eigen::VectorXcd& r, Eigen::VectorXcd& z) const {
+  z.setZero(r.size());
+  double product = 0.0;
+  for (std::size_t end = 0; end < gear_->n_members(); ++end) {
+    if (!is_linear_end(end)) continue;
+    times_inverse(end, r, z);
+    product += gear_->part(r, end).dot(gear_->part(z, end)).real();
+    gear_->part(r, end).setZero();
+    gear_->add_across(phases, gap_of(end), end, -1.0, z, r);
+  }
+  return product;
+}
+
 void WavePreconditioner::solve(const std::vector<Eigen::VectorXcd>& phases,
-                               const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const {
+                               const Eigen::VectorXcd& r, Eigen::VectorXcd& z,
+                               Eigen::VectorXcd& beyond) const {
   const std::size_t core = gear_->core();
   z.resize(r.size());
+  beyond.setZero(r.size());
   work_ = r;
+  alone_.setZero(r.size());
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
-    if (end == core) continue;
-    times_inverse(end, r, z);
-    const std::size_t g = gap_of(end);
-    gear_->add_orders(-gear_->across(phases, g, end, gear_->orders(z, end, g)), core, g, work_);
+    if (end == core || is_linear_end(end)) continue;
+    times_inverse(end, r, alone_);
+    gear_->add_across(phases, gap_of(end), end, -1.0, alone_, work_);
   }
   times_inverse(core, work_, z);
+  gear_->part(beyond, core) = seen_.cwiseProduct(gear_->part(z, core));
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
     if (end == core) continue;
-    const std::size_t g = gap_of(end);
-    gear_->add_orders(-gear_->across(phases, g, core, gear_->orders(z, core, g)), end, g, work_);
+    gear_->add_across(phases, gap_of(end), core, -1.0, z, work_);
     times_inverse(end, work_, z);
+    gear_->part(alone_, end) -= gear_->part(z, end);
+    gear_->add_across(phases, gap_of(end), end, -1.0, alone_, beyond);
   }
 }
 

@@ -17,18 +17,27 @@ class WavePreconditioner {
   /// `mean_tangents`: of the kept places of each member's bodies; empty where there are none.
   WavePreconditioner(const WaveGear& gear, const std::vector<Eigen::MatrixXd>& mean_tangents);
 
-  /// z = M⁻¹ r at the position of `phases`.
+  /// Members but the core that have no saturable steel are solved for once and for all: takes
+  /// their part of r off it, and gives their part of M⁻¹ r with what r·M⁻¹ r that was.
+  double eliminate(const std::vector<Eigen::VectorXcd>& phases, Eigen::VectorXcd& r,
+                   Eigen::VectorXcd& z) const;
+  /// z = M⁻¹ r at the position of `phases`, for an r after eliminate(); and what the linear part of
+  /// the gear has beyond M there, (K + S − M_linear) z.
   void solve(const std::vector<Eigen::VectorXcd>& phases, const Eigen::VectorXcd& r,
-             Eigen::VectorXcd& z) const;
+             Eigen::VectorXcd& z, Eigen::VectorXcd& beyond) const;
 
  private:
   using Waves = std::vector<ComplexBlock>;
   std::size_t gap_of(std::size_t end) const { return end < gear_->core() ? end : end - 1; }
+  bool is_linear_end(std::size_t i) const {
+    return i != gear_->core() && gear_->member(i).bodies.empty();
+  }
   void times_inverse(std::size_t member, const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const;
 
   const WaveGear* gear_;
   std::vector<Waves> inverses_;  // of each member, one a wave
-  mutable Eigen::VectorXcd work_;
+  Eigen::VectorXd seen_;         // of the core's unknowns: what the others take off them
+  mutable Eigen::VectorXcd work_, alone_;
 };
 
 }  // namespace lodegear
