@@ -209,12 +209,9 @@ void schur_group(const double* entry, int n_kept, const double* x, double* y) {
 
 }  // namespace
 
-bool LaneCholesky::factorise() {
-  bool good = true;
-  for (int g = 0; g < entries_.n_groups(); ++g)
-    good &= factorise_group(entries_.group(g), pattern_.column_start_, pattern_.block_start_,
-                            pattern_.targets_.data());
-  return good;
+bool LaneCholesky::factorise(int group) {
+  return factorise_group(entries_.group(group), pattern_.column_start_, pattern_.block_start_,
+                         pattern_.targets_.data());
 }
 
 void LaneCholesky::forward(Lanes& x) const {
@@ -249,13 +246,11 @@ Eigen::MatrixXd LaneCholesky::mean_schur() const {
   return mean;
 }
 
-void LaneCholesky::subtract_from_schur(const Eigen::MatrixXd& s) {
-  for (int g = 0; g < entries_.n_groups(); ++g) {
-    double* entry = entries_.group(g) + static_cast<std::ptrdiff_t>(pattern_.schur_start_) * w;
-    for (int r = 0; r < pattern_.n_kept_; ++r)
-      for (int c = 0; c <= r; ++c, entry += w)
-        for (int l = 0; l < w; ++l) entry[l] -= s(r, c);
-  }
+void LaneCholesky::subtract_from_schur(const Eigen::MatrixXd& s, int group) {
+  double* entry = entries_.group(group) + static_cast<std::ptrdiff_t>(pattern_.schur_start_) * w;
+  for (int r = 0; r < pattern_.n_kept_; ++r)
+    for (int c = 0; c <= r; ++c, entry += w)
+      for (int l = 0; l < w; ++l) entry[l] -= s(r, c);
 }
 
 }  // namespace lodegear

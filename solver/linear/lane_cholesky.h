@@ -82,8 +82,8 @@ class LaneCholesky {
 
   /// Entries to fill before factorise(): T, of which each pair of places is added to once.
   Lanes& entries() { return entries_; }
-  /// False if a matrix is not positive definite (or not finite).
-  bool factorise();
+  /// Of one group of eight. False if a matrix is not positive definite (or not finite).
+  bool factorise(int group);
 
   /// x_i ← L⁻¹ x_i,  x_k ← x_k − T_ki T_ii⁻¹ x_i.
   void forward(Lanes& x) const;
@@ -93,8 +93,8 @@ class LaneCholesky {
   void times_schur(const Lanes& x, Lanes& y) const;
   /// S, averaged over the bodies.
   Eigen::MatrixXd mean_schur() const;
-  /// S ← S − s in all bodies.
-  void subtract_from_schur(const Eigen::MatrixXd& s);
+  /// S ← S − s in the bodies of a group.
+  void subtract_from_schur(const Eigen::MatrixXd& s, int group);
 
  private:
   const LanePattern& pattern_;

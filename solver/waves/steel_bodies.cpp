@@ -204,21 +204,20 @@ double SteelBodies::energy(const Lanes& a) const {
   return total;
 }
 
-void SteelBodies::tangent(const Lanes& a, LaneCholesky& factor, const Reluctivity* instead) const {
-  Lanes& entries = factor.entries();
-  std::fill(entries.values().begin(), entries.values().end(), 0.0);
-  for (int g = 0; g < a.n_groups(); ++g)
-    for (std::size_t e = 0; e < elements_.size(); ++e) {
-      Row zero = {}, element[21] = {};
-      const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(g)), zero);
-      add_tangents(&points_[e * n_quadrature], values, instead ? *instead : law_of(e), element);
-      for (std::size_t pair = 0; pair < 21; ++pair) {
-        if (entries_[e][pair] < 0) continue;
-        double* const target =
-            entries.group(g) + static_cast<std::ptrdiff_t>(entries_[e][pair]) * w;
-        for (int l = 0; l < w; ++l) target[l] += element[pair][l];
-      }
+void SteelBodies::tangent(const Lanes& a, int group, LaneCholesky& factor,
+                          const Reluctivity* instead) const {
+  double* const entries = factor.entries().group(group);
+  std::fill(entries, entries + static_cast<std::ptrdiff_t>(factor.entries().n_places()) * w, 0.0);
+  for (std::size_t e = 0; e < elements_.size(); ++e) {
+    Row zero = {}, element[21] = {};
+    const ElementRows values(elements_[e].data(), const_cast<double*>(a.group(group)), zero);
+    add_tangents(&points_[e * n_quadrature], values, instead ? *instead : law_of(e), element);
+    for (std::size_t pair = 0; pair < 21; ++pair) {
+      if (entries_[e][pair] < 0) continue;
+      double* const target = entries + static_cast<std::ptrdiff_t>(entries_[e][pair]) * w;
+      for (int l = 0; l < w; ++l) target[l] += element[pair][l];
     }
+  }
 }
 
 void SteelBodies::inner_to_nodes(const Lanes& a, Eigen::VectorXd& nodes) const {

@@ -41,8 +41,10 @@ class SteelBodies {
   void loads(const Lanes& a, Lanes& load) const;
   /// W(A) of all bodies [J/m].
   double energy(const Lanes& a) const;
-  /// The tangent, into the factor's entries; with `instead` as if all steel had that law.
-  void tangent(const Lanes& a, LaneCholesky& factor, const Reluctivity* instead = nullptr) const;
+  /// The tangent of one group of eight bodies, into the factor's entries; with `instead` as if all
+  /// steel had that law.
+  void tangent(const Lanes& a, int group, LaneCholesky& factor,
+               const Reluctivity* instead = nullptr) const;
 
   /// A of the inner nodes into the member's nodes.
   void inner_to_nodes(const Lanes& a, Eigen::VectorXd& nodes) const;

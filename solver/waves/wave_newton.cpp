@@ -20,8 +20,9 @@ constexpr int most_cg_iterations = 400;
 // What a new preconditioner costs, in iterations and per steel boundary node of a sector: it is
 // made by products of whole blocks, an iteration takes each block once.
 constexpr double iterations_per_node = 0.6;
-// Members that hold less than this part of the imbalance keep their tangents.
-constexpr double share_for_new_tangent = 0.05;
+// Groups of bodies that hold less than this part of the imbalance keep their tangents: near the
+// solution it is a few bodies at the knee of their steel that are still out of balance.
+constexpr double share_for_new_tangent = 0.003;
 // A step that reduces the residual by less asks for new tangents: they cost as much as two or three
 // evaluations of the steel.
 constexpr double slow_reduction = 0.002;
@@ -116,18 +117,15 @@ class WaveNewtonRun {
       BodiesState& bodies = *state_.bodies[i];
       member.bodies.loads(bodies.a, bodies.load);
       add_gathered(i, bodies.load, -1.0, rest_);
-      inner += inner_square(member.bodies, bodies.load);
+      for (int g = 0; g < bodies.load.n_groups(); ++g)
+        inner += inner_square(member.bodies, bodies.load, g);
     }
     return residual_ = std::sqrt(rest_.squaredNorm() + inner) / scale_;
   }
 
-  static double inner_square(const SteelBodies& bodies, const Lanes& load) {
-    double sum = 0.0;
-    for (int g = 0; g < load.n_groups(); ++g) {
-      const double* x = load.group(g);
-      for (int p = 0; p < bodies.n_inner() * lane_width; ++p) sum += x[p] * x[p];
-    }
-    return sum;
+  static double inner_square(const SteelBodies& bodies, const Lanes& load, int group) {
+    const double* x = load.group(group);
+    return Eigen::Map<const Eigen::VectorXd>(x, bodies.n_inner() * lane_width).squaredNorm();
   }
 
   // u += factor · (what stands on the kept places, added up on the boundary).
@@ -146,30 +144,52 @@ class WaveNewtonRun {
     member.bodies.scatter(boundary, x);
   }
 
+  // Square of the imbalance within the bodies of each group and on their boundary.
+  std::vector<double> imbalance_of_groups(std::size_t i) const {
+    const WaveMember& member = gear_.member(i);
+    const Lanes& load = state_.bodies[i]->load;
+    Eigen::MatrixXd boundary;
+    member.linear.boundary_of(gear_.part(rest_, i), boundary);
+    std::vector<double> squares;
+    for (int g = 0; g < load.n_groups(); ++g) {
+      const int first = g * lane_width, n = std::min(lane_width, load.n_bodies() - first);
+      squares.push_back(inner_square(member.bodies, load, g) +
+                        boundary.middleRows(first, n).squaredNorm());
+    }
+    return squares;
+  }
+
   // New tangents where there is none yet, and where much of the imbalance lies.
   void renew() {
     led_astray_ = taken_ < short_step && (!led_astray_ || summary_.iterations > 20);
-    const double total = residual_ * residual_ * scale_ * scale_;
+    const double enough = share_for_new_tangent * std::pow(residual_ * scale_, 2);
     const bool first = !state_.preconditioner;  // then no body has a factor either
-    const Reluctivity first_law = Reluctivity::constant(nu0 / first_permeability);
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
       if (!state_.bodies[i]) continue;
-      BodiesState& bodies = *state_.bodies[i];
-      const double share =
-          inner_square(gear_.member(i).bodies, bodies.load) + gear_.part(rest_, i).squaredNorm();
-      if (!first && share < share_for_new_tangent * total) continue;
-      if (led_astray_) {
-        bodies.kept = bodies.a;
-        add(bodies.direction, 1.0 - taken_, bodies.kept);
+      const std::vector<double> imbalance = imbalance_of_groups(i);
+      bool any = false;
+      for (std::size_t g = 0; g < imbalance.size(); ++g) {
+        if (!first && imbalance[g] < enough) continue;
+        renew_group(i, static_cast<int>(g), !any);
+        any = true;
       }
-      gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, bodies.factor,
-                                     from_nothing_ && from_weak_steel_ ? &first_law : nullptr);
-      if (!bodies.factor.factorise())
-        throw std::runtime_error("the tangent of the steel is not positive definite");
-      ++summary_.factorisations;
-      if (!first) bodies.factor.subtract_from_schur(bodies.mean);
+      if (any) ++summary_.factorisations;
     }
     if (first) renew_preconditioner();
+  }
+
+  void renew_group(std::size_t i, int group, bool first_of_member) {
+    static const Reluctivity weak = Reluctivity::constant(nu0 / first_permeability);
+    BodiesState& bodies = *state_.bodies[i];
+    if (led_astray_ && first_of_member) {
+      bodies.kept = bodies.a;
+      add(bodies.direction, 1.0 - taken_, bodies.kept);
+    }
+    gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, group, bodies.factor,
+                                   from_nothing_ && from_weak_steel_ ? &weak : nullptr);
+    if (!bodies.factor.factorise(group))
+      throw std::runtime_error("the tangent of the steel is not positive definite");
+    if (state_.preconditioner) bodies.factor.subtract_from_schur(bodies.mean, group);
   }
 
   void renew_preconditioner() {
@@ -178,7 +198,7 @@ class WaveNewtonRun {
       if (!state_.bodies[i]) continue;
       BodiesState& bodies = *state_.bodies[i];
       const Eigen::MatrixXd change = bodies.factor.mean_schur();
-      bodies.factor.subtract_from_schur(change);
+      for (int g = 0; g < bodies.load.n_groups(); ++g) bodies.factor.subtract_from_schur(change, g);
       if (bodies.mean.size() == 0)
         bodies.mean = change;
       else
