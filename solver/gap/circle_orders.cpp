@@ -40,16 +40,22 @@ Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last,
   const int n_orders = last - first + 1;
   const int all_nodes = static_cast<int>(circle.nodes.size());
   const double step = 2 * pi / all_nodes;  // = half-angle of an edge
+  // Few angles are needed: k·i reduced to the circle, so that equal sectors get equal bits too.
+  Eigen::ArrayXd cosine(all_nodes), sine(all_nodes);
+  for (int j = 0; j < all_nodes; ++j) {
+    cosine[j] = std::cos(step * j);
+    sine[j] = std::sin(step * j);
+  }
   Eigen::MatrixXd orders(2 * n_orders, n_nodes);
   for (int k = first; k <= last; ++k) {
     const HatWeights weight = hat_weights(k, step);
+    const double c = std::cos(k * circle.first_angle) / pi;
+    const double s = std::sin(k * circle.first_angle) / pi;
     for (int i = 0; i < n_nodes; ++i) {
-      // k·i is reduced to the circle first, so that equal sectors get equal bits.
-      const double phase = step * static_cast<double>((static_cast<long>(k) * i) % all_nodes) +
-                           k * circle.first_angle;
-      const double w = (i % 2 == 0 ? weight.corner : weight.middle) / pi;
-      orders(k - first, i) = w * std::cos(phase);
-      orders(n_orders + k - first, i) = w * std::sin(phase);
+      const auto at = static_cast<Eigen::Index>((static_cast<long>(k) * i) % all_nodes);
+      const double w = i % 2 == 0 ? weight.corner : weight.middle;
+      orders(k - first, i) = w * (cosine[at] * c - sine[at] * s);
+      orders(n_orders + k - first, i) = w * (sine[at] * c + cosine[at] * s);
     }
   }
   return orders;

@@ -8,14 +8,16 @@ namespace lodegear {
 
 namespace {
 
-constexpr int tile = 16;  // rows: four sums of two wide vectors each, enough to hide their latency
+// Rows worked on together: four sums of two wide vectors each, enough to hide their latency.
+constexpr int tile = 16;
 
 LODEGEAR_LANE_CLONES
-void times_tiles(const double* values, const double* x, int n, double* y) {
+void times_tiles(const double* values, int n, int first_column, const double* x, double* y) {
   for (int first = 0; first < n; first += tile) {
     double real_real[tile] = {}, imag_imag[tile] = {}, imag_real[tile] = {}, real_imag[tile] = {};
-    for (int j = 0; j < n; ++j, values += 2 * tile) {
-      const double *const real = values, *const imag = values + tile;
+    const double* real = values + static_cast<std::ptrdiff_t>(first_column) * 2 * tile;
+    for (int j = first_column; j < n; ++j, real += 2 * tile) {
+      const double* const imag = real + tile;
       const double x_real = x[2 * j], x_imag = x[2 * j + 1];
       for (int i = 0; i < tile; ++i) {
         real_real[i] += real[i] * x_real;
@@ -28,6 +30,7 @@ void times_tiles(const double* values, const double* x, int n, double* y) {
       y[2 * (first + i)] = real_real[i] - imag_imag[i];
       y[2 * (first + i) + 1] = imag_real[i] + real_imag[i];
     }
+    values += static_cast<std::ptrdiff_t>(n) * 2 * tile;
   }
 }
 
@@ -45,8 +48,10 @@ ComplexBlock::ComplexBlock(const Eigen::MatrixXcd& matrix) : n_(static_cast<int>
       }
 }
 
-void ComplexBlock::times(const std::complex<double>* x, std::complex<double>* y) const {
-  times_tiles(values_.data(), reinterpret_cast<const double*>(x), n_, reinterpret_cast<double*>(y));
+void ComplexBlock::times(const std::complex<double>* x, std::complex<double>* y,
+                         int first_column) const {
+  times_tiles(values_.data(), n_, first_column, reinterpret_cast<const double*>(x),
+              reinterpret_cast<double*>(y));
 }
 
 }  // namespace lodegear

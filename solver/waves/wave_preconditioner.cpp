@@ -89,12 +89,14 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
   }
 }
 
-void WavePreconditioner::times_inverse(std::size_t member, const Eigen::VectorXcd& r,
+void WavePreconditioner::times_inverse(std::size_t member, Only only, const Eigen::VectorXcd& r,
                                        Eigen::VectorXcd& z) const {
   const MemberWaves& linear = gear_->member(member).linear;
+  const int first_column = only == Only::orders ? static_cast<int>(linear.n_boundary()) : 0;
   for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
     const Eigen::Index at = gear_->first(member) + linear.first(wave), n = linear.size(wave);
-    if (n > 0) inverses_[member][static_cast<std::size_t>(wave)].times(&r[at], &z[at]);
+    if (n > 0)
+      inverses_[member][static_cast<std::size_t>(wave)].times(&r[at], &z[at], first_column);
   }
 }
 
@@ -104,7 +106,7 @@ double WavePreconditioner::eliminate(const std::vector<Eigen::VectorXcd>& phases
   double product = 0.0;
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
     if (!is_linear_end(end)) continue;
-    times_inverse(end, r, z);
+    times_inverse(end, Only::all, r, z);
     product += gear_->part(r, end).dot(gear_->part(z, end)).real();
     gear_->part(r, end).setZero();
     gear_->add_across(phases, gap_of(end), end, -1.0, z, r);
@@ -116,23 +118,24 @@ void WavePreconditioner::solve(const std::vector<Eigen::VectorXcd>& phases,
                                const Eigen::VectorXcd& r, Eigen::VectorXcd& z,
                                Eigen::VectorXcd& beyond) const {
   const std::size_t core = gear_->core();
-  z.resize(r.size());
+  z.setZero(r.size());
   beyond.setZero(r.size());
   work_ = r;
-  alone_.setZero(r.size());
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
     if (end == core || is_linear_end(end)) continue;
-    times_inverse(end, r, alone_);
-    gear_->add_across(phases, gap_of(end), end, -1.0, alone_, work_);
+    times_inverse(end, Only::all, r, z);
+    gear_->add_across(phases, gap_of(end), end, -1.0, z, work_);
   }
-  times_inverse(core, work_, z);
+  times_inverse(core, Only::all, work_, z);
   gear_->part(beyond, core) = seen_.cwiseProduct(gear_->part(z, core));
+  asked_.setZero(r.size());
+  answer_.resize(r.size());
   for (std::size_t end = 0; end < gear_->n_members(); ++end) {
     if (end == core) continue;
-    gear_->add_across(phases, gap_of(end), core, -1.0, z, work_);
-    times_inverse(end, work_, z);
-    gear_->part(alone_, end) -= gear_->part(z, end);
-    gear_->add_across(phases, gap_of(end), end, -1.0, alone_, beyond);
+    gear_->add_across(phases, gap_of(end), core, 1.0, z, asked_);
+    times_inverse(end, Only::orders, asked_, answer_);
+    gear_->part(z, end) -= gear_->part(answer_, end);
+    gear_->add_across(phases, gap_of(end), end, -1.0, answer_, beyond);
   }
 }
 

@@ -32,12 +32,14 @@ class WavePreconditioner {
   bool is_linear_end(std::size_t i) const {
     return i != gear_->core() && gear_->member(i).bodies.empty();
   }
-  void times_inverse(std::size_t member, const Eigen::VectorXcd& r, Eigen::VectorXcd& z) const;
+  enum class Only { all, orders };  // what is not zero in r
+  void times_inverse(std::size_t member, Only only, const Eigen::VectorXcd& r,
+                     Eigen::VectorXcd& z) const;
 
   const WaveGear* gear_;
   std::vector<Waves> inverses_;  // of each member, one a wave
   Eigen::VectorXd seen_;         // of the core's unknowns: what the others take off them
-  mutable Eigen::VectorXcd work_, alone_;
+  mutable Eigen::VectorXcd work_, asked_, answer_;
 };
 
 }  // namespace lodegear
