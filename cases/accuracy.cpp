@@ -94,24 +94,34 @@ static double rms_difference(const std::vector<CurvePoint>& a, const std::vector
   return std::sqrt(sum / static_cast<double>(a.size()));
 }
 
-PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
+template <typename Difference>
+static PerMember sum_of_differences(const std::vector<std::vector<CurvePoint>>& rungs,
+                                    Difference difference) {
   PerMember bar{};
   for (Member m : members_inside_out)
     for (std::size_t i = 0; i + 1 < rungs.size(); ++i)
-      of(bar, m) += bar_over_differences * rms_difference(rungs[i], rungs[i + 1], m) /
+      of(bar, m) += bar_over_differences * difference(rungs[i], rungs[i + 1], m) /
                     std::exp2(static_cast<double>(i));
   return bar;
 }
 
-PerMember ripple_bar(const std::vector<CurvePoint>& fine, const std::vector<CurvePoint>& coarse) {
-  PerMember bar{};
+PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
+  return sum_of_differences(rungs, rms_difference);
+}
+
+static double range_of_difference(const std::vector<CurvePoint>& a,
+                                  const std::vector<CurvePoint>& b, Member m) {
+  std::vector<double> difference = torques(a, m);
+  const std::vector<double> other = torques(b, m);
+  for (std::size_t i = 0; i < difference.size(); ++i) difference[i] -= other[i];
+  return ripple(difference).peak_to_peak;
+}
+
+PerMember ripple_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
+  PerMember bar = sum_of_differences(rungs, range_of_difference);
   for (Member m : members_inside_out) {
-    const std::vector<double> a = torques(fine, m);
-    const PeriodicCurve curve(a);
-    std::vector<double> difference = torques(coarse, m);
-    for (std::size_t i = 0; i < a.size(); ++i) difference[i] -= a[i];
-    of(bar, m) = ripple_bar_over_difference * ripple(difference).peak_to_peak +
-                 2 * curve.amplitude(curve.n_orders());
+    const PeriodicCurve curve(torques(rungs.front(), m));
+    of(bar, m) += 2 * curve.amplitude(curve.n_orders());
   }
   return bar;
 }

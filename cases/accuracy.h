@@ -13,16 +13,15 @@ namespace lodegear {
 // (mesh/ladder.h): on the average. Meshes differ by more than their fineness, so a single
 // difference may be small by accident, and much too large as well.
 //
-// The bar of slip torque is therefore made of root mean squares over `bar_positions` positions
-// around the peak, and of three differences, each halved once more than the one before:
+// A bar is therefore made of three differences, each halved once more than the one before:
 //   |F(x−½) − F(x)| + |F(x−1) − F(x−½)| / 2 + |F(x−1½) − F(x−1)| / 4.
-// The bar of ripple is the range of the difference of the curves at x and x − 1, by which peak to
-// peak can differ at most, and the last harmonic that the positions tell. The factors before both
-// were measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not
-// much longer. Below `lowest_level` errors do not yet fall as they should.
+// For slip torque they are root mean squares over `bar_positions` positions around the peak; for
+// ripple the range of the difference of two curves, by which peak to peak can differ at most, and
+// to their sum the last harmonic that the positions tell is added. The factor before them was
+// measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not much
+// longer. Below `lowest_level` errors do not yet fall as they should.
 
 inline constexpr double bar_over_differences = 1.5;
-inline constexpr double ripple_bar_over_difference = 2.5;
 inline constexpr int bar_positions = 7;
 inline constexpr int bar_rungs = 4;  ///< half a level apart
 inline constexpr double lowest_level = 1.0;
@@ -61,9 +60,9 @@ std::vector<std::size_t> points_to_compare(const std::vector<CurvePoint>& slip_c
 /// the finest first.
 PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs);
 
-/// Error bar of the peak-to-peak ripple on each member, N·m, from the same running curve on two
-/// rungs: the range of their difference, and the last harmonic.
-PerMember ripple_bar(const std::vector<CurvePoint>& fine, const std::vector<CurvePoint>& coarse);
+/// Error bar of the peak-to-peak ripple on each member, N·m, from the same running curve on
+/// `bar_rungs` rungs, the finest first.
+PerMember ripple_bar(const std::vector<std::vector<CurvePoint>>& rungs);
 
 /// What the positions of a slip curve over one period leave open, as a part of its largest torque:
 /// the harmonics in the upper third of those they resolve, root of the sum of squares.

@@ -183,16 +183,14 @@ class CaseRun {
     slip();
     add_slip_error();
     running();
-    compare_running(level - 1);
+    compare_running(level);
   }
 
   /// A look from a low rung: how many positions the slip curve needs and where its peak lies.
   /// False if a position has no solution.
   bool scout() {
     use(rung(0.0));
-    scouting_ = true;
-    slip();
-    scouting_ = false;
+    slip(judging_ ? Look::quick : Look::whole);
     if (!result_.slip_torque) return false;
     if (!judging_) scouted_positions_ = result_.input.slip->positions_per_period;
     scouted_peak_ = result_.slip_torque->peak;
@@ -214,9 +212,13 @@ class CaseRun {
     return c.running || ripple_bound(c.gear) > 0.5 * c.accuracy.part.value_or(usual_accuracy);
   }
 
-  PreparedCase rung(double level) const {
-    return prepared_case(result_.input, resolution_for(result_.input.gear, level, carries_ripple()),
-                         {}, kept_);
+  /// Kept while it can be compared with.
+  const PreparedCase& rung(double level) {
+    std::erase_if(ready_, [&](const auto& r) { return r.first < level - 0.5 * (bar_rungs - 1); });
+    const auto found = ready_.find(level);
+    if (found != ready_.end()) return found->second;
+    const Resolution resolution = resolution_for(result_.input.gear, level, carries_ripple());
+    return ready_.emplace(level, prepared_case(result_.input, resolution, {}, kept_)).first->second;
   }
 
   void use(const PreparedCase& prepared) {
@@ -236,7 +238,10 @@ class CaseRun {
 
   // ---- the slip curve ---------------------------------------------------------------------------
 
-  void slip() {
+  /// A quick look is enough to find the peaks' place and height.
+  enum class Look { whole, quick };
+
+  void slip(Look look = Look::whole) {
     const Case& c = result_.input;
     if (!c.slip) {
       if (!c.running)
@@ -244,13 +249,15 @@ class CaseRun {
       return;
     }
     if (asked_positions_ != chosen)
-      slip_curve_of(asked_positions_);
+      slip_curve_of(asked_positions_, look);
     else if (!whole_period())
-      slip_curve_of(48);
+      slip_curve_of(48, look);
+    else if (look == Look::quick)
+      slip_curve_of(enough_to_judge, look);
     else
       slip_curve_of_as_many_as_needed();
     result_.slip_torque = slip_torque(c, result_.slip_curve);
-    find_peaks();
+    if (look == Look::whole) find_peaks();
     result_.stiffness = stiffness(c, result_.counts, result_.slip_curve);
   }
 
@@ -259,21 +266,18 @@ class CaseRun {
     return std::abs(result_.input.slip->last_load_angle - 2 * pi) < 1e-9;
   }
 
-  void slip_curve_of(int positions) {
+  void slip_curve_of(int positions, Look look = Look::whole) {
     result_.input.slip->positions_per_period = positions;
     result_.kept.clear();
     const Positions list = slip_list(result_.input, result_.counts);
-    result_.slip_curve = std::move(
-        work_.curves(*result_.solver, "slip curve", {list}, &result_.kept, judging_ && !scouting_)
-            .front());
+    result_.slip_curve = std::move(work_
+                                       .curves(*result_.solver, "slip curve", {list}, &result_.kept,
+                                               judging_ && look == Look::whole)
+                                       .front());
   }
 
   // The peaks are solved for; between the other positions the curve may be off by more.
   void slip_curve_of_as_many_as_needed() {
-    if (judging_ && scouting_) {
-      slip_curve_of(enough_to_judge);
-      return;
-    }
     const double open = 2 * result_.input.accuracy.part.value_or(usual_accuracy);
     const int coggings = coggings_per_period(result_.input.gear, result_.input.slip->turned);
     int n = std::max(scouted_positions_, telling_positions(coggings, fewest_positions));
@@ -289,7 +293,6 @@ class CaseRun {
     peaks_open_.reset();
     const Case& c = result_.input;
     if (!result_.slip_torque || asked_positions_ != chosen || !whole_period()) return;
-    if (judging_ && scouting_) return;
     const double open = largest_interpolation_error();
     if (open < 0.05 * c.accuracy.part.value_or(usual_accuracy)) return;
     const Positions list =
@@ -309,7 +312,7 @@ class CaseRun {
   const std::vector<CurvePoint>& compared_points(double level) {
     const auto found = compared_.find(level);
     if (found != compared_.end()) return found->second;
-    const PreparedCase prepared = rung(level);
+    const PreparedCase& prepared = rung(level);
     auto solved =
         work_.curves(*prepared.solver, "error of the slip torque", {compared_positions_}, nullptr);
     return compared_[level] = std::move(solved.front());
@@ -409,25 +412,31 @@ class CaseRun {
     return false;
   }
 
-  void compare_running(double coarser_level) {
+  void compare_running(double level) {
     if (!result_.input.running || !result_.slip_torque) return;
     if (carries_ripple())
-      compare_ripples(*rung(coarser_level).solver);
+      compare_ripples(level);
     else
       bound_ripples();
   }
 
-  void compare_ripples(const FieldSolver& coarse) {
+  void compare_ripples(double level) {
     std::vector<Positions> lists;
+    std::vector<std::vector<std::vector<CurvePoint>>> rungs;  // of each curve, the finest first
     for (const RunningCurve* curve : all_running()) {
       lists.emplace_back();
       for (const CurvePoint& point : curve->points) lists.back().push_back(point.position);
+      rungs.push_back({curve->points});
     }
-    const auto others = work_.curves(coarse, "error of the ripple", lists, nullptr);
-    for (std::size_t i = 0; i < others.size(); ++i) {
+    for (int i = 1; i < bar_rungs; ++i) {
+      auto coarse =
+          work_.curves(*rung(level - 0.5 * i).solver, "error of the ripple", lists, nullptr);
+      for (std::size_t j = 0; j < coarse.size(); ++j) rungs[j].push_back(std::move(coarse[j]));
+    }
+    for (std::size_t i = 0; i < rungs.size(); ++i) {
       RunningCurve& curve = *all_running()[i];
-      if (!all_converged(curve.points) || !all_converged(others[i])) continue;
-      curve.ripple_error = ripple_bar(curve.points, others[i]);
+      if (!std::all_of(rungs[i].begin(), rungs[i].end(), all_converged)) continue;
+      curve.ripple_error = ripple_bar(rungs[i]);
       for (Member m : members_inside_out) {
         const double slip = of(result_.slip_torque->peak, m);
         of(*curve.ripple_error, m) += ripple_cut_off * slip;
@@ -461,11 +470,12 @@ class CaseRun {
   CaseResult result_;
   KeptParts* kept_;
   CurveWork work_;
-  bool judging_ = false, scouting_ = false;
+  bool judging_ = false;
   int asked_positions_ = chosen, asked_ripple_positions_ = chosen;
   int scouted_positions_ = 0;
   PerMember scouted_peak_{};
   Positions compared_positions_;
+  std::map<double, PreparedCase> ready_;                // by level
   std::map<double, std::vector<CurvePoint>> compared_;  // by level
   std::optional<PerMember> bar_;                        // N·m, of the last level compared
   std::optional<PerMember> peaks_open_;                 // N·m, where peaks were solved for
