@@ -96,17 +96,17 @@ static double rms_difference(const std::vector<CurvePoint>& a, const std::vector
 
 template <typename Difference>
 static PerMember sum_of_differences(const std::vector<std::vector<CurvePoint>>& rungs,
-                                    Difference difference) {
+                                    double factor, Difference difference) {
   PerMember bar{};
   for (Member m : members_inside_out)
     for (std::size_t i = 0; i + 1 < rungs.size(); ++i)
-      of(bar, m) += bar_over_differences * difference(rungs[i], rungs[i + 1], m) /
-                    std::exp2(static_cast<double>(i));
+      of(bar, m) +=
+          factor * difference(rungs[i], rungs[i + 1], m) / std::exp2(static_cast<double>(i));
   return bar;
 }
 
 PerMember slip_torque_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
-  return sum_of_differences(rungs, rms_difference);
+  return sum_of_differences(rungs, bar_over_differences, rms_difference);
 }
 
 static double range_of_difference(const std::vector<CurvePoint>& a,
@@ -118,7 +118,7 @@ static double range_of_difference(const std::vector<CurvePoint>& a,
 }
 
 PerMember ripple_bar(const std::vector<std::vector<CurvePoint>>& rungs) {
-  PerMember bar = sum_of_differences(rungs, range_of_difference);
+  PerMember bar = sum_of_differences(rungs, ripple_bar_over_differences, range_of_difference);
   for (Member m : members_inside_out) {
     const PeriodicCurve curve(torques(rungs.front(), m));
     of(bar, m) += 2 * curve.amplitude(curve.n_orders());

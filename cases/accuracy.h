@@ -17,11 +17,12 @@ namespace lodegear {
 //   |F(x−½) − F(x)| + |F(x−1) − F(x−½)| / 2 + |F(x−1½) − F(x−1)| / 4.
 // For slip torque they are root mean squares over `bar_positions` positions around the peak; for
 // ripple the range of the difference of two curves, by which peak to peak can differ at most, and
-// to their sum the last harmonic that the positions tell is added. The factor before them was
+// to their sum the last harmonic that the positions tell is added. The factors before them were
 // measured on gears by lot (DEVELOPERS.md) so that true errors lie inside and the bars are not much
 // longer. Below `lowest_level` errors do not yet fall as they should.
 
-inline constexpr double bar_over_differences = 1.5;
+inline constexpr double bar_over_differences = 1.25;
+inline constexpr double ripple_bar_over_differences = 1.5;
 inline constexpr int bar_positions = 7;
 inline constexpr int bar_rungs = 4;  ///< half a level apart
 inline constexpr double lowest_level = 1.0;

@@ -28,7 +28,10 @@ Eigen::MatrixXcd inverse(const Eigen::MatrixXcd& matrix) {
     throw std::runtime_error("wave preconditioner: not positive definite");
   const Eigen::MatrixXcd half =
       factor.matrixL().solve(Eigen::MatrixXcd::Identity(matrix.rows(), matrix.cols()));
-  return half.adjoint() * half;
+  Eigen::MatrixXcd result = Eigen::MatrixXcd::Zero(matrix.rows(), matrix.cols());
+  result.selfadjointView<Eigen::Lower>().rankUpdate(half.adjoint());
+  result.triangularView<Eigen::StrictlyUpper>() = result.adjoint();
+  return result;
 }
 
 }  // namespace
