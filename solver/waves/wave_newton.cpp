@@ -15,17 +15,16 @@ namespace {
 
 // How much the conjugate gradients reduce the residual in a Newton step: more would be undone by
 // the next evaluation of the steel.
-constexpr double reduction_in_step = 0.03;
+constexpr double reduction_in_step = 0.01;
 constexpr int most_cg_iterations = 400;
 // What a new preconditioner costs, in iterations and per steel boundary node of a sector: it is
 // made by products of whole blocks, an iteration takes each block once.
 constexpr double iterations_per_node = 0.6;
 // Groups of bodies that hold less than this part of the imbalance keep their tangents: near the
-// solution it is a few bodies at the knee of their steel that are still out of balance.
+// solution it is a few bodies at the knee of their steel that are still out of balance. All others
+// get new ones after every step: a step by old tangents leads steel at the knee far beyond it, from
+// where Newton comes back by a factor e a step.
 constexpr double share_for_new_tangent = 0.003;
-// A step that reduces the residual by less asks for new tangents: they cost as much as two or three
-// evaluations of the steel.
-constexpr double slow_reduction = 0.002;
 // Relative permeability that the first tangent from no field takes for all steel: with that of weak
 // fields thin parts get ten times the flux they can carry, and come back from there step by step.
 // From 2 to 500 it matters little. Then six to ten steps are enough, or, where steel carries more
@@ -72,14 +71,12 @@ class WaveNewtonRun {
     while (residual > options_.tolerance) {
       if (summary_.iterations == most_iterations_ || !std::isfinite(residual))
         return not_converged(residual);
-      const double before = residual;
       if (!step(residual)) return not_converged(residual);
       residual = residual_;
       from_nothing_ = false;
       ++summary_.iterations;
       summary_.residuals.push_back(residual);
-      if (saturable_ && residual > options_.tolerance && residual > slow_reduction * before)
-        renew();
+      if (saturable_ && residual > options_.tolerance) renew();
     }
     state_.energy = 0.0;
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
