@@ -140,9 +140,9 @@ class Choosing {
         tasks.push_back({case_of(candidates_[c].sections[s]), candidates_[c].set});
         owners.push_back(c);
       }
-    auto figures = worked_off(tasks, stage, options_);
+    const auto figures = worked_off(tasks, stage, options_);
     for (std::size_t i = 0; i < tasks.size(); ++i)
-      candidates_[owners[i]].figures.push_back(std::move(figures[i]));
+      candidates_[owners[i]].figures.push_back(figures[i]);
     choice_.computed += static_cast<int>(tasks.size());
   }
 

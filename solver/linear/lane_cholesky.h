@@ -66,7 +66,8 @@ class LanePattern {
            column_start_[static_cast<std::size_t>(column)] - 1;
   }
   int row_below(int column, int i = 0) const {
-    return rows_[static_cast<std::size_t>(column_start_[static_cast<std::size_t>(column)] + 1 + i)];
+    const int first = column_start_[static_cast<std::size_t>(column)] + 1;
+    return rows_[static_cast<std::size_t>(first) + static_cast<std::size_t>(i)];
   }
   int n_inner_, n_kept_, n_entries_ = 0, schur_start_ = 0;
   std::vector<int> column_start_;  // of each inner place: its diagonal, then the rows below
