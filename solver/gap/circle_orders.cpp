@@ -3,6 +3,7 @@
 #include "solver/gap/circle_orders.h"
 
 #include <cmath>
+#include <stdexcept>
 
 #include "materials/constants.h"
 
@@ -39,6 +40,7 @@ Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last)
 Eigen::MatrixXd circle_orders(const BoundaryCircle& circle, int first, int last, int n_nodes) {
   const int n_orders = last - first + 1;
   const int all_nodes = static_cast<int>(circle.nodes.size());
+  if (all_nodes == 0) throw std::logic_error("a circle without nodes has no orders");
   const double step = 2 * pi / all_nodes;  // = half-angle of an edge
   // Few angles are needed: k·i reduced to the circle, so that equal sectors get equal bits too.
   Eigen::ArrayXd cosine(all_nodes), sine(all_nodes);
