@@ -48,11 +48,6 @@ Case case_of(const CaseOptions& options, const Catalogue& catalogue) {
   return c;
 }
 
-namespace {
-
-/// Largest resident memory of this process so far, MB (10⁶ bytes).
-}  // namespace
-
 void with_progress(const CaseOptions& options, const std::function<void(const RunOptions&)>& work) {
   using Clock = std::chrono::steady_clock;
   watch_stop_signals();

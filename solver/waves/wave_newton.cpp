@@ -163,11 +163,16 @@ class WaveNewtonRun {
     const bool first = !state_.preconditioner;  // then no body has a factor either
     for (std::size_t i = 0; i < gear_.n_members(); ++i) {
       if (!state_.bodies[i]) continue;
+      if (led_astray_) {
+        BodiesState& bodies = *state_.bodies[i];
+        bodies.kept = bodies.a;
+        add(bodies.direction, 1.0 - taken_, bodies.kept);
+      }
       const std::vector<double> imbalance = imbalance_of_groups(i);
       bool any = false;
       for (std::size_t g = 0; g < imbalance.size(); ++g) {
         if (!first && imbalance[g] < enough) continue;
-        renew_group(i, static_cast<int>(g), !any);
+        renew_group(i, static_cast<int>(g));
         any = true;
       }
       if (any) ++summary_.factorisations;
@@ -175,18 +180,14 @@ class WaveNewtonRun {
     if (first) renew_preconditioner();
   }
 
-  void renew_group(std::size_t i, int group, bool first_of_member) {
+  void renew_group(std::size_t i, int group) {
     static const Reluctivity weak = Reluctivity::constant(nu0 / first_permeability);
     BodiesState& bodies = *state_.bodies[i];
-    if (led_astray_ && first_of_member) {
-      bodies.kept = bodies.a;
-      add(bodies.direction, 1.0 - taken_, bodies.kept);
-    }
     gear_.member(i).bodies.tangent(led_astray_ ? bodies.kept : bodies.a, group, bodies.factor,
                                    from_nothing_ && from_weak_steel_ ? &weak : nullptr);
     if (!bodies.factor.factorise(group))
       throw std::runtime_error("the tangent of the steel is not positive definite");
-    if (state_.preconditioner) bodies.factor.subtract_from_schur(bodies.mean, group);
+    bodies.factor.subtract_from_schur(bodies.mean, group);
   }
 
   void renew_preconditioner() {
@@ -196,10 +197,7 @@ class WaveNewtonRun {
       BodiesState& bodies = *state_.bodies[i];
       const Eigen::MatrixXd change = bodies.factor.mean_schur();
       for (int g = 0; g < bodies.load.n_groups(); ++g) bodies.factor.subtract_from_schur(change, g);
-      if (bodies.mean.size() == 0)
-        bodies.mean = change;
-      else
-        bodies.mean += change;
+      bodies.mean += change;
       means[i] = bodies.mean;
     }
     state_.preconditioner.emplace(gear_, means);

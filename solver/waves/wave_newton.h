@@ -20,14 +20,15 @@ struct BodiesState {
         direction(a),
         kept(a),
         product(a),
-        factor(bodies.pattern(), bodies.n_bodies()) {}
+        factor(bodies.pattern(), bodies.n_bodies()),
+        mean(Eigen::MatrixXd::Zero(bodies.pattern().n_kept(), bodies.pattern().n_kept())) {}
 
   Lanes a;               ///< Wb/m, at all places
   Lanes load;            ///< ∂W/∂A there
   Lanes direction;       ///< of the present step
   Lanes kept, product;   ///< work space
   LaneCholesky factor;   ///< of some tangent; of its Schur complements `mean` is taken off
-  Eigen::MatrixXd mean;  ///< the mean tangent that the preconditioner knows
+  Eigen::MatrixXd mean;  ///< the mean tangent that the preconditioner knows; 0 before there is one
 };
 
 /// What a preconditioner has cost since it was new by not being new.

@@ -10,15 +10,14 @@ namespace lodegear {
 
 namespace {
 
-// matrix += diag over the orders of a port that belong to the wave's unknowns [first, first + n).
-void add_to_orders(const WavePort& port, const Eigen::VectorXd& per_order, Eigen::Index first,
-                   Eigen::MatrixXcd& matrix) {
+// Adds what belongs to the orders of a port to the member's unknowns that hold them.
+void add_to_orders(const WavePort& port, const Eigen::VectorXd& per_order,
+                   Eigen::VectorXd& unknowns) {
   for (std::size_t k = 0; k < port.orders.size(); ++k) {
-    const Eigen::Index at = port.orders[k].at - first;
-    if (at < 0 || at >= matrix.rows()) continue;
-    matrix(at, at) += per_order[static_cast<Eigen::Index>(k)];
-    if (port.orders[k].kind == OrderSlot::Kind::standing)
-      matrix(at + 1, at + 1) += per_order[static_cast<Eigen::Index>(k)];
+    const auto [kind, at] = port.orders[k];
+    unknowns[at] += per_order[static_cast<Eigen::Index>(k)];
+    if (kind == OrderSlot::Kind::standing)
+      unknowns[at + 1] += per_order[static_cast<Eigen::Index>(k)];
   }
 }
 
@@ -46,16 +45,16 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
   std::vector<std::vector<Eigen::MatrixXcd>> whole(gear.n_members());
   const auto invert = [&](std::size_t i) {
     const MemberWaves& linear = gear.member(i).linear;
+    Eigen::VectorXd diagonal = Eigen::VectorXd::Zero(linear.n_unknowns());
+    for (std::size_t g = 0; g < gear.n_gaps(); ++g)
+      if (g == i || g + 1 == i) add_to_orders(gear.port(i, g), gear.gap(g).own, diagonal);
+    if (i == gear.core()) diagonal -= seen_;
     for (int wave = 0; wave < linear.waves().n_waves(); ++wave) {
       Eigen::MatrixXcd m = linear.stiffness(wave);
       if (mean_tangents[i].size() > 0)
         m.topLeftCorner(linear.n_boundary(), linear.n_boundary()) +=
             joined(mean_tangents[i], gear.member(i).bodies.upper(), linear.waves().step(wave));
-      for (std::size_t g = 0; g < gear.n_gaps(); ++g) {
-        if (g != i && g + 1 != i) continue;
-        add_to_orders(gear.port(i, g), gear.gap(g).own, linear.first(wave), m);
-        if (i == gear.core()) add_to_orders(gear.port(i, g), -seen[g], linear.first(wave), m);
-      }
+      m.diagonal() += diagonal.segment(linear.first(wave), linear.size(wave));
       whole[i].push_back(inverse(m));
       inverses_[i].emplace_back(whole[i].back());
     }
@@ -80,16 +79,10 @@ WavePreconditioner::WavePreconditioner(const WaveGear& gear,
         seen[g][static_cast<Eigen::Index>(k)] = cross * cross * mean;
       }
   }
-  invert(gear.core());
-
   seen_.setZero(gear.member(gear.core()).linear.n_unknowns());
-  for (std::size_t g = 0; g < gear.n_gaps(); ++g) {
-    const std::vector<OrderSlot>& slots = gear.port(gear.core(), g).orders;
-    for (std::size_t k = 0; k < slots.size(); ++k)
-      for (Eigen::Index at = slots[k].at;
-           at <= slots[k].at + (slots[k].kind == OrderSlot::Kind::standing); ++at)
-        seen_[at] += seen[g][static_cast<Eigen::Index>(k)];
-  }
+  for (std::size_t g = 0; g < gear.n_gaps(); ++g)
+    add_to_orders(gear.port(gear.core(), g), seen[g], seen_);
+  invert(gear.core());
 }
 
 void WavePreconditioner::times_inverse(std::size_t member, Only only, const Eigen::VectorXcd& r,
